@@ -1,0 +1,38 @@
+import { defaultClientConditions, defaultServerConditions } from 'vite';
+import { defineConfig } from 'vitest/config';
+import { chromiumPath, noChromium } from './chromium.ts';
+import { SummaryReporter } from './summary-reporter.ts';
+
+const benching = process.argv.includes('bench');
+
+export default defineConfig({
+  resolve: { conditions: ['source', ...defaultClientConditions] },
+  ssr: { resolve: { conditions: ['source', ...defaultServerConditions] } },
+  test: {
+    reporters: ['default', ...(benching ? [] : [new SummaryReporter(chromiumPath ? [] : [noChromium])])],
+    projects: [
+      {
+        extends: true,
+        test: { name: 'laws', include: ['{laws,checks,properties,plan}/**/*.test.ts'] },
+      },
+      { extends: true, test: { name: 'package', include: ['package/**/*.test.ts'], testTimeout: 60_000 } },
+      ...(chromiumPath
+        ? [
+            {
+              extends: true as const,
+              test: {
+                name: 'site',
+                include: ['site/**/*.test.ts'],
+                testTimeout: 60_000,
+                fileParallelism: false,
+              },
+            },
+          ]
+        : []),
+      {
+        extends: true,
+        test: { name: 'bench', include: [], benchmark: { include: ['bench/**/*.bench.ts'] } },
+      },
+    ],
+  },
+});
