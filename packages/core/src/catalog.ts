@@ -1,0 +1,27 @@
+import { helix } from './coverage/helix.ts';
+import { layerMap } from './coverage/layer-map.ts';
+import { stripLength } from './coverage/strip-length.ts';
+import type { AnyFormula } from './formula.ts';
+import { buildUp } from './layers/build-up.ts';
+import { underBandage } from './pressure/under-bandage.ts';
+import { takeOff } from './roll/take-off.ts';
+import { woundLength } from './roll/wound-length.ts';
+import { cutLength } from './segment/cut-length.ts';
+import { girthProfile } from './segment/girth-profile.ts';
+import { dipWater } from './setting/dip-water.ts';
+import { setTimes } from './setting/set-times.ts';
+
+/** Every formula there is, in the order in which a job meets them. */
+export const catalog: readonly AnyFormula[] = [
+  girthProfile,
+  cutLength,
+  helix,
+  stripLength,
+  layerMap,
+  buildUp,
+  woundLength,
+  takeOff,
+  dipWater,
+  setTimes,
+  underBandage,
+];

@@ -1,0 +1,27 @@
+export { type Caution, defers, noTrigger } from './caution.ts';
+export { helix } from './coverage/helix.ts';
+export { layerMap } from './coverage/layer-map.ts';
+export { stripLength } from './coverage/strip-length.ts';
+export {
+  type Answer,
+  type AnyFormula,
+  type Beyond,
+  type Constant,
+  type Definition,
+  type Formula,
+  formula,
+  type Recheck,
+  recheck,
+  type Step,
+} from './formula.ts';
+export { type Fault, type FaultCode, InputError } from './input.ts';
+export { buildUp } from './layers/build-up.ts';
+export { underBandage } from './pressure/under-bandage.ts';
+export type { Choice, Published, Status } from './published.ts';
+export * from './quantity.ts';
+export { takeOff } from './roll/take-off.ts';
+export { woundLength } from './roll/wound-length.ts';
+export { cutLength } from './segment/cut-length.ts';
+export { girthProfile } from './segment/girth-profile.ts';
+export { dipWater } from './setting/dip-water.ts';
+export { setTimes } from './setting/set-times.ts';

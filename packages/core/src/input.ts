@@ -1,0 +1,163 @@
+import * as z from 'zod/mini';
+import { type About, aboutOf, inside, isRecord, partOf, walk } from './measure.ts';
+import { codesFor, hold, isCode, tell, type UnitCode } from './quantity.ts';
+
+export type FaultCode =
+  | 'missing'
+  | 'unknown'
+  | 'type'
+  | 'unit'
+  | 'not-finite'
+  | 'not-whole'
+  | 'below'
+  | 'above'
+  | 'too-few'
+  | 'too-many'
+  | 'choice'
+  | 'joint';
+
+/** One thing that is wrong with what was given. */
+export interface Fault {
+  /** Path of the input, such as `stations.2.girth`. */
+  readonly input: string;
+  readonly fault: FaultCode;
+  readonly got: string;
+  readonly possible: string;
+}
+
+/** What was given cannot be: every fault at once, each told in the unit it was given in. */
+export class InputError extends Error {
+  override readonly name = 'InputError';
+  readonly by: string;
+  readonly faults: readonly Fault[];
+
+  constructor(by: string, faults: readonly Fault[]) {
+    const shown = faults
+      .slice(0, 8)
+      .map((f) => `  ${f.input || 'input'}: got ${f.got}; possible: ${f.possible}`);
+    const more = faults.length > shown.length ? [`  and ${faults.length - shown.length} more`] : [];
+    super([`${by} cannot use this input`, ...shown, ...more].join('\n'));
+    this.by = by;
+    this.faults = faults;
+  }
+}
+
+const clip = (text: string, most: number): string => (text.length > most ? `${text.slice(0, most)}…` : text);
+const brief = (value: number): string => String(Number(value.toPrecision(6)));
+const unitWord = (code: UnitCode): string => (code === '1' ? '' : ` ${code}`);
+const inUnit = (value: number, code: UnitCode): string => brief(tell(value, code)) + unitWord(code);
+
+function described(data: unknown): string {
+  if (data === undefined) return 'nothing';
+  if (typeof data === 'number') return String(data);
+  if (typeof data === 'string') return `"${clip(data, 40)}"`;
+  if (Array.isArray(data)) return `a list of ${data.length}`;
+  return data === null || typeof data === 'boolean' ? String(data) : `an ${typeof data}`;
+}
+
+/** What would have been possible, in words, in the caller's unit. */
+function possibleOf(schema: z.ZodMiniType | undefined, code: UnitCode | undefined): string {
+  if (!schema) return 'no such input';
+  const { innerType, element, shape, options, values, size } = inside(schema);
+  if (innerType) return possibleOf(innerType, code);
+  const about = aboutOf(schema);
+  if (about?.unit) {
+    const unit = code ?? about.unit;
+    const whole = about.kind === 'count' ? 'a whole number, ' : '';
+    if (!about.possible) return `${whole}any finite number${unitWord(unit)}`;
+    return `${whole}${brief(tell(about.possible[0], unit))} to ${inUnit(about.possible[1], unit)}`;
+  }
+  if (about?.kind === 'text') return 'text of 1 to 120 characters';
+  if (about?.kind === 'flag') return 'true or false';
+  if (about?.kind === 'choice')
+    return Object.keys((schema.def as { entries?: object }).entries ?? {}).join(', ');
+  if (element) return size ? `a list of ${size[0]} to ${size[1]}` : 'a list';
+  if (shape) return `an object of ${Object.keys(shape).join(', ')}`;
+  if (options) return options.map((o) => inside(inside(o).shape?.['kind'] ?? o).values?.[0]).join(', ');
+  return values?.join(', ') ?? 'something else';
+}
+
+function codeOf(issue: z.core.$ZodIssue, got: unknown): FaultCode {
+  if (got === undefined) return 'missing';
+  if (typeof got === 'number' && !Number.isFinite(got)) return 'not-finite';
+  const ofNumber = typeof got === 'number';
+  switch (issue.code) {
+    case 'too_small':
+      return ofNumber ? 'below' : 'too-few';
+    case 'too_big':
+      return ofNumber ? 'above' : 'too-many';
+    case 'invalid_value':
+    case 'invalid_union':
+      return 'choice';
+    default:
+      return ofNumber && issue.code === 'invalid_type' && issue.expected === 'int' ? 'not-whole' : 'type';
+  }
+}
+
+type Units = ReadonlyMap<string, UnitCode>;
+
+/** The faults that the schema finds in data held in our units. */
+function faultsIn(root: z.ZodMiniType, data: unknown, units: Units): Fault[] {
+  const { error } = z.safeParse(root, data);
+  const faults = (error?.issues ?? []).flatMap((issue) => {
+    const paths =
+      issue.code === 'unrecognized_keys' ? issue.keys.map((k) => [...issue.path, k]) : [issue.path];
+    return paths.map((path): Fault => {
+      let schema: z.ZodMiniType | undefined = root;
+      let got = data;
+      for (const step of path) {
+        schema = schema && partOf(schema, String(step), got);
+        got = got === undefined || got === null ? undefined : (got as Record<PropertyKey, unknown>)[step];
+      }
+      const input = path.join('.');
+      const code = units.get(input);
+      const fault = schema ? codeOf(issue, got) : 'unknown';
+      const told =
+        typeof got === 'number' && Number.isFinite(got) && code ? inUnit(got, code) : described(got);
+      return { input: clip(input, 80), fault, got: told, possible: possibleOf(schema, code) };
+    });
+  });
+  return faults.filter(({ input }, n) => faults.findIndex((f) => f.input === input) === n);
+}
+
+/** Data whose every value is in the unit held, checked. @throws InputError */
+export function checked<T>(by: string, schema: z.ZodMiniType<T>, data: unknown): T {
+  const read = z.safeParse(schema, data);
+  if (read.success) return read.data;
+  const units = new Map<string, UnitCode>();
+  walk(schema as z.ZodMiniType, data, (about, _, path) => about.unit && units.set(path, about.unit));
+  throw new InputError(by, faultsIn(schema as z.ZodMiniType, data, units));
+}
+
+/** A leaf as it is told in JSON, `{ value, unit }`, in the unit held; or what is wrong with it. */
+function leafOf(about: About, told: unknown): { readonly value: unknown; readonly code?: UnitCode } | string {
+  if (about.unit === null || told === undefined) return { value: told };
+  if (about.unit === '1' && typeof told === 'number') return { value: told, code: '1' };
+  const possible = codesFor(about.unit);
+  if (!isRecord(told) || !('value' in told)) return `{ value, unit } with a unit of ${possible.join(', ')}`;
+  const { value, unit, ...rest } = told;
+  if (!isCode(unit) || !possible.includes(unit)) return `a unit of ${possible.join(', ')}`;
+  if (Object.keys(rest).length > 0) return 'value and unit and nothing else';
+  return { value: typeof value === 'number' ? hold(value, unit) : value, code: unit };
+}
+
+/** JSON as it comes from outside, `{ value, unit }` in UCUM for all that has a dimension, checked. @throws InputError */
+export function readJson<T>(by: string, schema: z.ZodMiniType<T>, json: unknown): T {
+  const units = new Map<string, UnitCode>();
+  const faults: Fault[] = [];
+  const data = walk(schema as z.ZodMiniType, json, (about, told, path) => {
+    const leaf = leafOf(about, told);
+    if (typeof leaf === 'string') {
+      const got = isRecord(told) && 'unit' in told ? `unit ${described(told['unit'])}` : described(told);
+      faults.push({ input: path, fault: 'unit', got, possible: leaf });
+      return Number.NaN;
+    }
+    if (leaf.code) units.set(path, leaf.code);
+    return leaf.value;
+  });
+  const read = z.safeParse(schema, data);
+  if (read.success) return read.data;
+  const known = new Set(faults.map(({ input }) => input));
+  const others = faultsIn(schema as z.ZodMiniType, data, units).filter(({ input }) => !known.has(input));
+  throw new InputError(by, [...faults, ...others]);
+}

@@ -1,0 +1,157 @@
+import * as z from 'zod/mini';
+import type { Quantity, Span, Unit } from './quantity.ts';
+
+/** What an input, step or output is: all that forms, pages, schemas, laws and errors need to know. */
+export interface About {
+  readonly kind: 'measure' | 'count' | 'choice' | 'text' | 'flag';
+  readonly says: string;
+  /** UCUM code of the unit held; null where there is nothing to measure. */
+  readonly unit: Unit | null;
+  /** As the formula prints it, in TeX. */
+  readonly symbol?: string;
+  /** What a body, a roll or a tap can give: outside it is refused. */
+  readonly possible?: Span;
+  /** Where the sources tested the formula: outside it is answered and flagged. */
+  readonly tested?: Span;
+}
+
+interface Limits<N> {
+  readonly symbol?: string;
+  readonly possible?: Span<N & number>;
+  readonly tested?: Span<N & number>;
+}
+
+/** A named type for a schema, so that hovers and declarations stay short. */
+export interface Measure<Q> extends z.ZodMiniType<Q, Q> {}
+
+type Any = z.ZodMiniType;
+export type Fields = Readonly<Record<string, Any>>;
+export type Values<F extends Fields> = z.output<z.ZodMiniObject<F>>;
+
+/** Ours, never zod's global one: two copies of this library in one page must not meet. */
+const registry = /* @__PURE__ */ z.registry<About>();
+
+/** What the schema is about, if it is a leaf of ours. */
+export const aboutOf = (schema: Any): About | undefined => registry.get(schema);
+
+function leaf<Q>(schema: Any, about: About): Measure<Q> {
+  registry.add(schema, about);
+  return schema as unknown as Measure<Q>;
+}
+
+function numeric<Q>(kind: 'measure' | 'count', unit: Unit, says: string, limits: Limits<Q>): Measure<Q> {
+  const [least, most] = limits.possible ?? [-Number.MAX_VALUE, Number.MAX_VALUE];
+  const number = kind === 'count' ? z.int() : z.number();
+  return leaf(number.check(z.gte(least), z.lte(most)), { kind, says, unit, ...limits });
+}
+
+const measureIn =
+  <U extends Unit>(unit: U) =>
+  (says: string, limits: Limits<Quantity<U>> = {}): Measure<Quantity<U>> =>
+    numeric('measure', unit, says, limits);
+
+export const length = /* @__PURE__ */ measureIn('mm');
+export const area = /* @__PURE__ */ measureIn('mm2');
+export const volume = /* @__PURE__ */ measureIn('mm3');
+export const duration = /* @__PURE__ */ measureIn('s');
+export const temperature = /* @__PURE__ */ measureIn('Cel');
+export const force = /* @__PURE__ */ measureIn('N');
+export const pressure = /* @__PURE__ */ measureIn('mm[Hg]');
+export const mass = /* @__PURE__ */ measureIn('g');
+export const angle = /* @__PURE__ */ measureIn('deg');
+/** A pure number that may be told in percent: an overlap, a share. */
+export const share = /* @__PURE__ */ measureIn('1');
+
+/** A whole number of things. */
+export const count = (says: string, limits: Limits<number> = {}): Measure<number> =>
+  numeric('count', '1', says, limits);
+
+/** A number of things that need not be whole, such as turns. */
+export const amount = (says: string, limits: Limits<number> = {}): Measure<number> =>
+  numeric('measure', '1', says, limits) as Measure<number>;
+
+export const choice = <const C extends readonly string[]>(says: string, of: C): Measure<C[number]> =>
+  leaf(z.enum(of as unknown as [string, ...string[]]), { kind: 'choice', says, unit: null });
+
+/** Free text that a person reads, never longer than a line. */
+export const text = (says: string): Measure<string> =>
+  leaf(z.string().check(z.minLength(1), z.maxLength(120)), { kind: 'text', says, unit: null });
+
+export const flag = (says: string): Measure<boolean> => leaf(z.boolean(), { kind: 'flag', says, unit: null });
+
+const sizes = /* @__PURE__ */ new WeakMap<Any, Span>();
+
+/** As many as `size` says, in order. */
+export function list<S extends Any>(of: S, size: Span): z.ZodMiniArray<S> {
+  const schema = z.array(of).check(z.minLength(size[0]), z.maxLength(size[1]));
+  sizes.set(schema, size);
+  return schema;
+}
+
+export const group = <const F extends Fields>(fields: F): z.ZodMiniObject<F, z.core.$strict> =>
+  z.strictObject(fields);
+
+export const optional = <S extends Any>(of: S): z.ZodMiniOptional<S> => z.optional(of);
+
+/** One of several shapes, told apart by the text in their field `kind`. */
+export const either = z.discriminatedUnion.bind(null, 'kind');
+export const kind = z.literal;
+
+interface Inside {
+  readonly innerType?: Any;
+  readonly element?: Any;
+  readonly shape?: Fields;
+  readonly options?: readonly Any[];
+  readonly values?: readonly string[];
+  readonly size?: Span | undefined;
+}
+
+/** What a schema that is no leaf of ours is made of. */
+export const inside = (schema: Any): Inside => ({ ...(schema.def as Inside), size: sizes.get(schema) });
+
+export const isRecord = (data: unknown): data is Readonly<Record<string, unknown>> =>
+  typeof data === 'object' && data !== null && !Array.isArray(data);
+
+/** The shape among several that data of this `kind` has. */
+function shapeFor(options: readonly Any[], data: unknown): Any | undefined {
+  if (!isRecord(data)) return undefined;
+  return options.find((option) => {
+    const tag = inside(option).shape?.['kind'];
+    return tag && inside(tag).values?.includes(String(data['kind']));
+  });
+}
+
+/** The schema of the part named `key`, and undefined where the schema names no such part. */
+export function partOf(schema: Any, key: string, data: unknown): Any | undefined {
+  const { innerType, element, shape, options } = inside(schema);
+  if (innerType) return partOf(innerType, key, data);
+  if (element) return element;
+  if (options) {
+    const found = shapeFor(options, data);
+    return found && partOf(found, key, data);
+  }
+  return shape && Object.hasOwn(shape, key) ? shape[key] : undefined;
+}
+
+/**
+ * The one traversal, led by the schema: the data with each leaf replaced by what `visit` makes of it. What the schema
+ * does not name is passed through untouched, for the schema itself to refuse.
+ */
+export function walk(
+  schema: Any,
+  data: unknown,
+  visit: (about: About, data: unknown, path: string) => unknown,
+  path = '',
+): unknown {
+  const about = aboutOf(schema);
+  if (about) return visit(about, data, path);
+  const { innerType } = inside(schema);
+  if (innerType) return data === undefined ? data : walk(innerType, data, visit, path);
+  const enter = (x: unknown, key: string): unknown => {
+    const part = partOf(schema, key, data);
+    return part ? walk(part, x, visit, path === '' ? key : `${path}.${key}`) : x;
+  };
+  if (Array.isArray(data)) return data.map((x, n) => enter(x, String(n)));
+  if (isRecord(data)) return Object.fromEntries(Object.entries(data).map(([key, x]) => [key, enter(x, key)]));
+  return data;
+}

@@ -1,0 +1,120 @@
+declare const held: unique symbol;
+
+/** The unit a value is held in, as a UCUM code: one per dimension. */
+export type Unit = 'mm' | 'mm2' | 'mm3' | 's' | 'Cel' | 'N' | 'mm[Hg]' | 'g' | 'deg' | '1';
+
+/** A number that carries its unit in its type: a bare number does not pass for one. */
+export type Quantity<U extends Unit> = number & { readonly [held]: U };
+
+export type Length = Quantity<'mm'>;
+export type Area = Quantity<'mm2'>;
+export type Volume = Quantity<'mm3'>;
+export type Duration = Quantity<'s'>;
+export type Temperature = Quantity<'Cel'>;
+export type Force = Quantity<'N'>;
+export type Pressure = Quantity<'mm[Hg]'>;
+export type Mass = Quantity<'g'>;
+export type Angle = Quantity<'deg'>;
+export type Ratio = Quantity<'1'>;
+
+/** Least and most, both included. */
+export type Span<N extends number = number> = readonly [N, N];
+
+interface Code {
+  readonly holds: Unit;
+  /** Exact: held = (value - zero) * times / over. Two whole numbers, since 3 * 25.4 is 76.19999999999999. */
+  readonly times: number;
+  readonly over: number;
+  readonly zero?: number;
+}
+
+/** Every UCUM code that is read, and its exact relation to the unit held. */
+export const codes = {
+  mm: { holds: 'mm', times: 1, over: 1 },
+  cm: { holds: 'mm', times: 10, over: 1 },
+  m: { holds: 'mm', times: 1000, over: 1 },
+  '[in_i]': { holds: 'mm', times: 254, over: 10 },
+  '[ft_i]': { holds: 'mm', times: 3048, over: 10 },
+  '[yd_i]': { holds: 'mm', times: 9144, over: 10 },
+  mm2: { holds: 'mm2', times: 1, over: 1 },
+  cm2: { holds: 'mm2', times: 100, over: 1 },
+  m2: { holds: 'mm2', times: 1_000_000, over: 1 },
+  mm3: { holds: 'mm3', times: 1, over: 1 },
+  cm3: { holds: 'mm3', times: 1000, over: 1 },
+  mL: { holds: 'mm3', times: 1000, over: 1 },
+  L: { holds: 'mm3', times: 1_000_000, over: 1 },
+  s: { holds: 's', times: 1, over: 1 },
+  min: { holds: 's', times: 60, over: 1 },
+  h: { holds: 's', times: 3600, over: 1 },
+  d: { holds: 's', times: 86_400, over: 1 },
+  Cel: { holds: 'Cel', times: 1, over: 1 },
+  '[degF]': { holds: 'Cel', times: 5, over: 9, zero: 32 },
+  N: { holds: 'N', times: 1, over: 1 },
+  kgf: { holds: 'N', times: 980_665, over: 100_000 },
+  'mm[Hg]': { holds: 'mm[Hg]', times: 1, over: 1 },
+  kPa: { holds: 'mm[Hg]', times: 1_000_000_000_000, over: 133_322_387_415 },
+  g: { holds: 'g', times: 1, over: 1 },
+  kg: { holds: 'g', times: 1000, over: 1 },
+  deg: { holds: 'deg', times: 1, over: 1 },
+  '1': { holds: '1', times: 1, over: 1 },
+  '%': { holds: '1', times: 1, over: 100 },
+} as const satisfies Readonly<Record<string, Code>>;
+
+export type UnitCode = keyof typeof codes;
+
+/** Whether a text is a unit code that is read. */
+export const isCode = (text: unknown): text is UnitCode =>
+  typeof text === 'string' && Object.hasOwn(codes, text);
+
+/** The codes that measure what `unit` measures, the held one first. */
+export const codesFor = (unit: Unit): readonly UnitCode[] =>
+  (Object.keys(codes) as UnitCode[])
+    .filter((code) => codes[code].holds === unit)
+    .sort((a, b) => Number(b === unit) - Number(a === unit));
+
+/** A value told in `code`, in the unit held. */
+export function hold(value: number, code: UnitCode): number {
+  const { times, over, zero = 0 }: Code = codes[code];
+  return ((value - zero) * times) / over;
+}
+
+/** A value held, told in `code`. */
+export function tell(value: number, code: UnitCode): number {
+  const { times, over, zero = 0 }: Code = codes[code];
+  return (value * over) / times + zero;
+}
+
+const of =
+  <C extends UnitCode>(code: C) =>
+  (n: number): Quantity<(typeof codes)[C]['holds']> =>
+    hold(n, code) as Quantity<(typeof codes)[C]['holds']>;
+
+export const mm = /* @__PURE__ */ of('mm');
+export const cm = /* @__PURE__ */ of('cm');
+export const metres = /* @__PURE__ */ of('m');
+export const inch = /* @__PURE__ */ of('[in_i]');
+export const feet = /* @__PURE__ */ of('[ft_i]');
+export const yards = /* @__PURE__ */ of('[yd_i]');
+export const seconds = /* @__PURE__ */ of('s');
+export const minutes = /* @__PURE__ */ of('min');
+export const hours = /* @__PURE__ */ of('h');
+export const celsius = /* @__PURE__ */ of('Cel');
+export const fahrenheit = /* @__PURE__ */ of('[degF]');
+export const newtons = /* @__PURE__ */ of('N');
+export const kgf = /* @__PURE__ */ of('kgf');
+export const mmHg = /* @__PURE__ */ of('mm[Hg]');
+export const kPa = /* @__PURE__ */ of('kPa');
+export const grams = /* @__PURE__ */ of('g');
+export const degrees = /* @__PURE__ */ of('deg');
+export const ratio = /* @__PURE__ */ of('1');
+export const percent = /* @__PURE__ */ of('%');
+
+/** A number at the 12 significant digits that every runtime agrees on. */
+export const digits12 = (value: number): number => Number(value.toPrecision(12));
+
+/** How many whole things hold `amount`: a ceiling that a last-bit excess does not push one up. */
+export const wholeUp = (amount: number): number => Math.ceil(amount - 1e-9 * Math.max(1, Math.abs(amount)));
+
+/** How many whole things `amount` yields: a floor that a last-bit shortfall does not push one down. */
+export const wholeDown = (amount: number): number =>
+  Math.floor(amount + 1e-9 * Math.max(1, Math.abs(amount)));
