@@ -1,5 +1,6 @@
 import { helix } from './coverage/helix.ts';
 import { layerMap } from './coverage/layer-map.ts';
+import { slabShare } from './coverage/slab-share.ts';
 import { stripLength } from './coverage/strip-length.ts';
 import type { AnyFormula } from './formula.ts';
 import { buildUp } from './layers/build-up.ts';
@@ -15,6 +16,7 @@ import { setTimes } from './setting/set-times.ts';
 export const catalog: readonly AnyFormula[] = [
   girthProfile,
   cutLength,
+  slabShare,
   helix,
   stripLength,
   layerMap,

@@ -1,6 +1,7 @@
 export { type Caution, defers, noTrigger } from './caution.ts';
 export { helix } from './coverage/helix.ts';
 export { layerMap } from './coverage/layer-map.ts';
+export { slabShare } from './coverage/slab-share.ts';
 export { stripLength } from './coverage/strip-length.ts';
 export {
   type Answer,
@@ -16,6 +17,13 @@ export {
 } from './formula.ts';
 export { type Fault, type FaultCode, InputError } from './input.ts';
 export { buildUp } from './layers/build-up.ts';
+export { applicationPlan, type Plan, type StockinettePlan } from './plan/application-plan.ts';
+export { type ImmobilisationId, immobilisations } from './plan/catalogue/index.ts';
+export type { Checks } from './plan/checks.ts';
+export type { Immobilisation, Joint, Landmark, Place } from './plan/immobilisation.ts';
+export type { Order, PlaceOnLimb } from './plan/order.ts';
+export type { SlabPlan } from './plan/slab.ts';
+export type { WrapPlan } from './plan/wrap.ts';
 export { underBandage } from './pressure/under-bandage.ts';
 export type { Choice, Published, Status } from './published.ts';
 export * from './quantity.ts';

@@ -25,6 +25,7 @@ interface Limits<N> {
 export interface Measure<Q> extends z.ZodMiniType<Q, Q> {}
 
 type Any = z.ZodMiniType;
+type Shape = z.core.$ZodTypeDiscriminable;
 export type Fields = Readonly<Record<string, Any>>;
 export type Values<F extends Fields> = z.output<z.ZodMiniObject<F>>;
 
@@ -94,7 +95,9 @@ export const group = <const F extends Fields>(fields: F): z.ZodMiniObject<F, z.c
 export const optional = <S extends Any>(of: S): z.ZodMiniOptional<S> => z.optional(of);
 
 /** One of several shapes, told apart by the text in their field `kind`. */
-export const either = z.discriminatedUnion.bind(null, 'kind');
+export const either = <const S extends readonly [Shape, ...Shape[]]>(
+  shapes: S,
+): z.ZodMiniDiscriminatedUnion<S, 'kind'> => z.discriminatedUnion('kind', shapes);
 export const kind = z.literal;
 
 interface Inside {

@@ -22,8 +22,8 @@ export interface Published<T> {
 }
 
 /** A value that is used, why, and everything published that it was chosen from. */
-export interface Choice<T> {
+export interface Choice<T, P = T> {
   readonly used: T;
   readonly because: string;
-  readonly published: readonly Published<T>[];
+  readonly published: readonly Published<P>[];
 }

@@ -63,7 +63,8 @@ export function courseAlong(stations: readonly Station[], width: number, q: numb
   const last = pieces.at(-1) as Piece;
   const pieceAt = (s: number): Piece => pieces.find((p) => s < p.s1) ?? last;
   // Past the measured limb its end girth goes on: a centre line sought from an edge may be looked for there.
-  const girthOn = (p: Piece, s: number): number => p.c0 + p.slope * (Math.min(Math.max(s, 0), last.s1) - p.s0);
+  const girthOn = (p: Piece, s: number): number =>
+    p.c0 + p.slope * (Math.min(Math.max(s, 0), last.s1) - p.s0);
   const girth = (s: number): number => girthOn(pieceAt(s), s);
   const cosine = (c: number): number => Math.sqrt(1 - (q / c) * (q / c));
   const reach = (s: number): number => width / (2 * cosine(girth(s)));
@@ -79,7 +80,11 @@ export function courseAlong(stations: readonly Station[], width: number, q: numb
   const areaOn = (p: Piece, from: number, to: number): number =>
     ((to - from) * (girthOn(p, from) + girthOn(p, to))) / 2;
 
-  const integrate = (on: (p: Piece, from: number, to: number) => number, from: number, to: number): number => {
+  const integrate = (
+    on: (p: Piece, from: number, to: number) => number,
+    from: number,
+    to: number,
+  ): number => {
     return pieces.reduce((sum, p) => {
       const [low, high] = [Math.max(from, p.s0), Math.min(to, p.s1)];
       return high > low ? sum + on(p, low, high) : sum;

@@ -26,7 +26,9 @@ export const helix = /* @__PURE__ */ formula({
       input: 'overlap',
       possible: 'turns closer together than the limb is round',
       breach: ({ girth, width, overlap }) =>
-        width * (1 - overlap) < girth ? undefined : `turns ${width * (1 - overlap)} mm apart round ${girth} mm`,
+        width * (1 - overlap) < girth
+          ? undefined
+          : `turns ${width * (1 - overlap)} mm apart round ${girth} mm`,
     },
   ],
   steps: {

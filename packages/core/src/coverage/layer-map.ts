@@ -4,10 +4,9 @@ import { cm, ratio } from '../quantity.ts';
 import { outOfOrder, stations } from '../segment/profile.ts';
 import { overlap, width } from './bandage.ts';
 import { courseAlong } from './course.ts';
-import { type Cover, levelsOf } from './levels.ts';
+import { type Band, type Cover, levelsOf } from './levels.ts';
 
-const position = (says: string, symbol: string) =>
-  length(says, { symbol, possible: [cm(-150), cm(150)] });
+const position = (says: string, symbol: string) => length(says, { symbol, possible: [cm(-150), cm(150)] });
 
 const turns = (says: string, symbol: string) => count(says, { symbol, possible: [0, 12] });
 
@@ -70,7 +69,8 @@ export const layerMap = /* @__PURE__ */ formula({
     {
       input: 'from',
       possible: 'a wrap at least one width long',
-      breach: ({ from, to, width }) => (to - from >= width ? undefined : `${to - from} mm for a width of ${width} mm`),
+      breach: ({ from, to, width }) =>
+        to - from >= width ? undefined : `${to - from} mm for a width of ${width} mm`,
     },
     {
       input: 'to',
@@ -78,7 +78,9 @@ export const layerMap = /* @__PURE__ */ formula({
       breach: ({ from, to, extra, stations }) => {
         const [first, last] = [stations[0]?.at ?? 0, stations.at(-1)?.at ?? 0];
         const outside = [from, to, ...extra.map((e) => e.at)].find((x) => x < first || x > last);
-        return outside === undefined ? undefined : `${outside} mm on a limb measured from ${first} to ${last} mm`;
+        return outside === undefined
+          ? undefined
+          : `${outside} mm on a limb measured from ${first} to ${last} mm`;
       },
     },
     {
@@ -159,19 +161,21 @@ export const layerMap = /* @__PURE__ */ formula({
       .map(({ at, turns }) => ({ from: at - i.width / 2, to: at + i.width / 2, turns }));
     const bands = levelsOf({ course, first, last, passes: i.passes, covers, start, end, seam: c.seam });
 
-    const zone = (is: (band: (typeof bands)[number]) => boolean) =>
-      bands.filter(is).reduce<{ from: number; to: number; least: number; most: number }[]>((zones, band) => {
+    const zonesOf = (is: (band: Band) => boolean) => {
+      const zones: { from: number; to: number; least: number; most: number }[] = [];
+      for (const { from, to, least, most } of bands.filter(is)) {
         const before = zones.at(-1);
-        if (before?.to !== band.from) return [...zones, strip(band)];
-        const joined = {
-          from: before.from,
-          to: band.to,
-          least: Math.min(before.least, band.least),
-          most: Math.max(before.most, band.most),
-        };
-        return [...zones.slice(0, -1), joined];
-      }, []);
-    const strip = ({ from, to, least, most }: (typeof bands)[number]) => ({ from, to, least, most });
+        if (before?.to === from)
+          zones[zones.length - 1] = {
+            from: before.from,
+            to,
+            least: Math.min(before.least, least),
+            most: Math.max(before.most, most),
+          };
+        else zones.push({ from, to, least, most });
+      }
+      return zones;
+    };
     const onAxis = <Z extends { from: number; to: number }>(zone: Z): Z => ({
       ...zone,
       from: course.alongAxis(zone.from),
@@ -183,8 +187,8 @@ export const layerMap = /* @__PURE__ */ formula({
       least: Math.min(...bands.map((b) => b.least)),
       most: Math.max(...bands.map((b) => b.most)),
       mean: bands.reduce((sum, b) => sum + b.mean * (b.to - b.from), 0) / (end - start),
-      thin: zone((b) => b.least < i.wanted.least).map(onAxis),
-      thick: zone((b) => b.most > i.wanted.most).map(onAxis),
+      thin: zonesOf((b) => b.least < i.wanted.least).map(onAxis),
+      thick: zonesOf((b) => b.most > i.wanted.most).map(onAxis),
       turns: i.passes * helicalTurns + circles.reduce((sum, { turns }) => sum + turns, 0),
       length,
       offRoll: length / (1 + i.stretch),

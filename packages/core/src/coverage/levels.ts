@@ -75,8 +75,12 @@ export function levelsOf({ course, first, last, passes, covers, start, end, seam
     };
     const meanOver = (from: number, to: number): number => {
       const h = (to - from) / (2 * looks);
-      const weights = Array.from({ length: 2 * looks + 1 }, (_, k) => (k % (2 * looks) === 0 ? 1 : k % 2 ? 4 : 2));
-      return circular + (passes * weights.reduce((sum, w, k) => sum + w * window(from + k * h), 0)) / (6 * looks);
+      const weights = Array.from({ length: 2 * looks + 1 }, (_, k) =>
+        k % (2 * looks) === 0 ? 1 : k % 2 ? 4 : 2,
+      );
+      return (
+        circular + (passes * weights.reduce((sum, w, k) => sum + w * window(from + k * h), 0)) / (6 * looks)
+      );
     };
     const changesBetween = (from: number, to: number): number[] => {
       const level = levelAt(from);
@@ -85,7 +89,9 @@ export function levelsOf({ course, first, last, passes, covers, start, end, seam
       return [change, ...changesBetween(change + narrowest, to)];
     };
     const step = (high - low) / looks;
-    const changes = Array.from({ length: looks }, (_, k) => changesBetween(low + k * step, low + (k + 1) * step)).flat();
+    const changes = Array.from({ length: looks }, (_, k) =>
+      changesBetween(low + k * step, low + (k + 1) * step),
+    ).flat();
 
     for (const [k, from] of [low, ...changes].entries()) {
       const to = changes[k] ?? high;

@@ -2,43 +2,46 @@ import type { Choice, Published } from '../published.ts';
 import type { Angle, Length, Ratio, Span } from '../quantity.ts';
 
 /** A place on the limb that a finger finds. */
-export type Landmark =
-  | 'thumb tip'
-  | 'thumb distal joint'
-  | 'fingertips'
-  | 'little-finger distal joint'
-  | 'index-finger distal joint'
-  | 'mid distal phalanx of the ring and little fingers'
-  | 'mid distal phalanx of the thumb'
-  | 'knuckles'
-  | 'metacarpal heads'
-  | 'distal palmar crease'
-  | 'proximal palmar crease'
-  | 'wrist crease'
-  | 'ulnar styloid'
-  | 'radial styloid'
-  | 'mid forearm'
-  | 'proximal third of the forearm'
-  | 'elbow crease'
-  | 'olecranon'
-  | 'mid upper arm'
-  | 'deltoid insertion'
-  | 'axilla'
-  | 'acromion'
-  | 'toe tips'
-  | 'base of the toes'
-  | 'metatarsal heads'
-  | 'heel'
-  | 'medial malleolus'
-  | 'lateral malleolus'
-  | 'mid calf'
-  | 'tibial tuberosity'
-  | 'fibular head'
-  | 'patella'
-  | 'proximal third of the thigh'
-  | 'greater trochanter'
-  | 'gluteal fold'
-  | 'groin';
+export const landmarks = [
+  'thumb tip',
+  'thumb distal joint',
+  'base of the thumb',
+  'fingertips',
+  'little-finger distal joint',
+  'index-finger distal joint',
+  'mid distal phalanx of the ring and little fingers',
+  'mid distal phalanx of the thumb',
+  'knuckles',
+  'metacarpal heads',
+  'distal palmar crease',
+  'proximal palmar crease',
+  'wrist crease',
+  'ulnar styloid',
+  'radial styloid',
+  'mid forearm',
+  'proximal third of the forearm',
+  'elbow crease',
+  'olecranon',
+  'mid upper arm',
+  'deltoid insertion',
+  'axilla',
+  'acromion',
+  'toe tips',
+  'base of the toes',
+  'metatarsal heads',
+  'heel',
+  'medial malleolus',
+  'lateral malleolus',
+  'mid calf',
+  'tibial tuberosity',
+  'fibular head',
+  'patella',
+  'proximal third of the thigh',
+  'greater trochanter',
+  'gluteal fold',
+  'groin',
+] as const;
+export type Landmark = (typeof landmarks)[number];
 
 /** A landmark and how far from it, as a range: positive is proximal, nearer the trunk. */
 export interface Place {

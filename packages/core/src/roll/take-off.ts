@@ -6,6 +6,7 @@ import { digits12, mm, wholeDown } from '../quantity.ts';
 export const material = choice('what the roll is of', [
   'plaster',
   'fibreglass',
+  'prefabricated slab',
   'padding',
   'stockinette',
   'elastic',
@@ -87,9 +88,11 @@ function take(need: Need, stock: readonly Stock[]): readonly [Line, readonly Sto
   let pieces: number = need.pieces;
   let fromOpen = 0;
   const cut = (length: number): number => {
-    const taken = Math.min(pieces, yieldOf(need, length));
-    pieces -= taken;
-    return taken * need.length;
+    const gone = Math.min(pieces, yieldOf(need, length)) * need.length;
+    // A wrap that goes on takes the roll whole, to the last bit.
+    const taken = need.joins && gone >= length * (1 - 1e-12) ? length : gone;
+    pieces -= taken / need.length;
+    return taken;
   };
   const work = usable.map((s) => {
     const left = s.left.map((length) => {

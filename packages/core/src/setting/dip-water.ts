@@ -1,6 +1,6 @@
 import type { Caution } from '../caution.ts';
 import { type Constants, formula } from '../formula.ts';
-import { choice, group, temperature } from '../measure.ts';
+import { choice, group, list, temperature, text } from '../measure.ts';
 import { celsius, type Span } from '../quantity.ts';
 
 const advised = { unit: 'Cel', says: 'dip water advised' } as const;
@@ -68,6 +68,7 @@ export const dipWater = /* @__PURE__ */ formula({
     least: temperature('lowest temperature that a source advises', { symbol: 'T_0' }),
     most: temperature('strictest upper limit that a source gives', { symbol: 'T_1' }),
     place: choice('where the water stands', ['below', 'within', 'above']),
+    published: list(text('which constant'), [1, 20]),
   }),
   sources: ['lavalette-1982-setting', 'brock-2001-shortleg', 'ekanayake-2023-revolution', 'ao-distal-femur'],
   compute: ({ material, water }, c) => {
@@ -78,7 +79,7 @@ export const dipWater = /* @__PURE__ */ formula({
     const least = Math.min(...spans.map(([low]) => low));
     const most = Math.min(...spans.map(([, high]) => high));
     const place: 'above' | 'below' | 'within' = water > most ? 'above' : water < least ? 'below' : 'within';
-    return { least, most, place };
+    return { least, most, place, published: namesOf[material] };
   },
   cautions: ({ material, water }, { least, most, place }, c): readonly Caution[] => {
     if (place === 'within') return [];

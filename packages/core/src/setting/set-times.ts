@@ -9,7 +9,7 @@ export const setting = choice('material, and how fast it sets', [
 ]);
 type Setting = 'extra-fast plaster' | 'fast plaster' | 'slow plaster' | 'fibreglass';
 
-const stages = ['dip', 'set', 'firm', 'load'] as const;
+const stages = ['dip', 'work', 'set', 'firm', 'load'] as const;
 const stage = choice('what is reached, or how long is dipped', stages);
 
 interface Row extends Constant {
@@ -25,6 +25,7 @@ const plaster = [...extraFast, ...fast, ...slow] as const;
 const tape = ['fibreglass'] as const;
 
 const dipped = { stage: 'dip', says: 'immersion' } as const;
+const workFor = { stage: 'work', says: 'from dipping until it no longer takes to being worked' } as const;
 const setBy = { stage: 'set', says: 'from dipping until it holds its shape: hold still until then' } as const;
 const firmBy = { stage: 'firm', says: 'from dipping until firm enough to trim and to move' } as const;
 const loadBy = { stage: 'load', says: 'from dipping until weight may come on it' } as const;
@@ -65,6 +66,8 @@ const constants = {
     at: 'table 2',
     status: 'read',
   },
+
+  workTape: { ...workFor, of: tape, printed: '1.5–3.5', unit: 'min', status: 'common-practice' },
 
   setExtraFast: {
     ...setBy,
@@ -210,7 +213,7 @@ export const setTimes = /* @__PURE__ */ formula({
       }),
       group({ kind: kind('unstated'), stage, because: text('why there is no window') }),
     ]),
-    [4, 4],
+    [5, 5],
   ),
   sources: [
     'swiontkowski-manual',

@@ -1,0 +1,210 @@
+import { type Choice, noTrigger, type Plan, type Published, type Span, type WrapPlan } from 'swathe';
+import { bold, columns, faint, list, type Writer, warn, wrapped } from './write.ts';
+
+type Place = WrapPlan['from'];
+type Sourced = Pick<Published<unknown>, 'source'>;
+
+const unique = <T>(things: readonly T[]): T[] => [...new Set(things)];
+
+function sources(published: readonly Sourced[], most = 2): string {
+  const ids = unique(published.map(({ source }) => source ?? 'common practice'));
+  const more = ids.length > most ? ` and ${ids.length - most} more` : '';
+  return `[${ids.slice(0, most).join(', ')}${more}]`;
+}
+
+const range = ([least, most]: Span): string => (least === most ? `${least}` : `${least}–${most}`);
+const percent = (share: number): string => `${(share * 100).toFixed(0)} %`;
+const wrapName = ({ layer, over }: WrapPlan): string => `${layer}, ${over.join(' and ')}`;
+
+function placed({ landmark, offset }: Place, write: Writer): string {
+  if (offset === 0) return `the ${landmark}`;
+  return `${write.length(Math.abs(offset))} ${offset > 0 ? 'proximal' : 'distal'} to the ${landmark}`;
+}
+
+function position({ order, type }: Plan, write: Writer): string[] {
+  const joints = Object.entries(type.joints).map(([joint, { used }]) => `${joint} ${range(used)}°`);
+  return [
+    `from ${placed(order.covers.from, write)} to ${placed(order.covers.to, write)}, ${type.path}`,
+    [...joints, ...unique(type.posture.map((p) => p.value))].join('; '),
+    `free: ${unique(type.free.map((f) => f.value)).join('; ')}`,
+  ];
+}
+
+function cuts({ slab, stockinette, wraps }: Plan, write: Writer): string[] {
+  const tubes = stockinette.map(({ what, width, cut, rule }) => [
+    `stockinette, ${what}`,
+    '1',
+    write.length(width),
+    write.length(cut.value),
+    `${rule.name} ${sources(rule.published)}`,
+  ]);
+  const plies = slab && [
+    slab.made === 'layered' ? 'slab, plies' : 'slab',
+    String(slab.plies.used),
+    write.length(slab.width.used),
+    write.length(slab.cut.value),
+    `${slab.rule.name} ${sources(slab.rule.published)}`,
+  ];
+  const wound = wraps.map((wrap) => [
+    wrapName(wrap),
+    'wrap',
+    write.length(wrap.width),
+    write.length(wrap.map.value.offRoll),
+    `${wrap.map.value.turns.toFixed(1)} turns off the roll`,
+  ]);
+  return columns(
+    [['what', 'pieces', 'width', 'length', 'rule'], ...tubes, ...(plies ? [plies] : []), ...wound],
+    [1],
+  );
+}
+
+function rolls({ takeOff }: Plan, write: Writer): string[] {
+  const { lines, left } = takeOff.value;
+  const opened = lines.map((line) => {
+    if (line.kind === 'cannot') {
+      const lengths = `wanted ${write.length(line.wanted)}, there is ${write.length(line.available)}`;
+      return [line.what, 'cannot', warn(`${line.reason}: ${lengths}`)];
+    }
+    const rolls = line.opened.map((o) => `${o.rolls} × ${write.length(o.length)}`).join(' + ') || 'none';
+    const open = line.fromOpen > 0 ? `, ${write.length(line.fromOpen)} from a roll already open` : '';
+    return [line.what, rolls, `${write.length(line.width)} wide${open}`];
+  });
+  const leftOver = new Map<string, string[]>();
+  for (const o of left) {
+    const roll = `${o.material} ${write.length(o.width)}`;
+    leftOver.set(roll, [...(leftOver.get(roll) ?? []), o.left > 0 ? write.length(o.left) : 'used up']);
+  }
+  const rest = [...leftOver].map(([roll, lengths]) => `${roll}: ${lengths.join(', ')}`).join('; ');
+  return [...columns(opened), faint(wrapped(`left on the rolls: ${rest}`, 4))];
+}
+
+/** The fewest layers, one figure a centimetre, distal end first. */
+function strip({ map }: WrapPlan): string {
+  const { bands } = map.value;
+  const [from, to] = [bands[0]?.from ?? 0, bands.at(-1)?.to ?? 0];
+  const centimetres = Array.from({ length: Math.floor((to - from) / 10) }, (_, n) => from + 10 * n + 5);
+  const layers = centimetres.map((x) => bands.find((b) => x < b.to)?.least ?? 0);
+  return layers.map((n) => (n > 9 ? '+' : String(n))).join('');
+}
+
+/** Marks every tenth centimetre. */
+const ruler = (length: number): string =>
+  Array.from({ length: Math.ceil(length / 10) }, (_, n) => String(n * 10).padEnd(10, '·'))
+    .join('')
+    .slice(0, length);
+
+function layers(wrap: WrapPlan, write: Writer): string[] {
+  const { map, wanted, thick } = wrap;
+  const start = map.value.bands[0]?.from ?? 0;
+  const zone = (z: { from: number; to: number }) => write.lengths([z.from - start, z.to - start]);
+  return [
+    `${wrapName(wrap)}: from ${placed(wrap.from, write)}, wanted ${range(wanted.used)}, there are ${range([map.value.least, map.value.most])}`,
+    bold(`  ${strip(wrap)}`),
+    faint(`  ${ruler(strip(wrap).length)}`),
+    ...map.value.thin.map((z) => warn(`  thin at ${zone(z)}: ${z.least} where ${wanted.used[0]} are wanted`)),
+    ...thick.map(
+      (z) => `  ${z.ordered ? 'extra turns, as ordered' : 'thick'} at ${zone(z)}: up to ${z.most}`,
+    ),
+  ];
+}
+
+const stages = {
+  dip: 'dip',
+  work: 'work it',
+  set: 'hold until set',
+  firm: 'firm',
+  load: 'load or weight',
+} as const;
+
+function timeline({ water, timeline, order }: Plan, write: Writer): string[] {
+  const { least, most, place } = water.value;
+  const from = water.value.published.map((name) => water.constants[name] ?? {});
+  return [
+    `water ${write.temperature(order.dip)}: ${place} the ${write.temperature(least)} to ${write.temperature(most)} published ${sources(from)}`,
+    ...columns(
+      timeline.value.map((w) => {
+        if (w.kind === 'unstated') return [stages[w.stage], '–', faint(w.because)];
+        const of = w.published.map(({ constant }) => timeline.constants[constant] ?? {});
+        return [stages[w.stage], write.duration([w.least, w.most]), faint(sources(of, 3))];
+      }),
+    ),
+  ];
+}
+
+function chosen({ slab, wraps }: Plan, write: Writer): string[] {
+  const choice = <U, P>(what: string, c: Choice<U, P>, used: string, told: (value: P) => string): string => {
+    const published = unique(c.published.map((p) => told(p.value))).join(', ');
+    return `${what} ${used}: ${c.because}. Published: ${published || 'nothing'}.`;
+  };
+  const share = slab?.share.value;
+  return [
+    ...(slab && slab.made === 'layered' ? [choice('plies', slab.plies, `${slab.plies.used}`, range)] : []),
+    ...(slab && share
+      ? [
+          choice(
+            'slab width',
+            slab.width,
+            `${write.length(slab.width.used)} (${percent(share.mean)} of the mean girth, ${percent(share.atNarrowest)} where thinnest)`,
+            ([a, b]) => (a === b ? percent(a) : `${percent(a)}–${percent(b)}`),
+          ),
+        ]
+      : []),
+    ...wraps
+      .filter((w, n) => wraps.findIndex((other) => other.layer === w.layer) === n)
+      .map((w) => choice(`layers of ${w.layer}`, w.wanted, range(w.wanted.used), range)),
+  ];
+}
+
+const checks = [
+  ['before', 'before'],
+  ['whileSetting', 'while it sets'],
+  ['after', 'after'],
+  ['call', 'tell the treating clinician at once'],
+  ['tell', 'tell the person'],
+] as const;
+
+/** The plan as a technologist works from it, top to bottom. */
+export function printPlan(plan: Plan, about: string | undefined, write: Writer): string {
+  const { order, type } = plan;
+  const section = (title: string, lines: readonly string[]): string[] => [
+    '',
+    bold(title),
+    ...lines.map((l) => `  ${l}`),
+  ];
+  const prose = (lines: readonly string[]): string[] =>
+    lines.filter((l) => l !== '').map((l) => wrapped(l, 4));
+  return [
+    bold([type.name, order.side, order.person.ageBand, order.material].join(' · ')),
+    ...(about ? [faint(wrapped(about, 0))] : []),
+    wrapped(plan.defers, 0),
+    ...section('POSITION', prose(position(plan, write))),
+    ...section('CUT', cuts(plan, write)),
+    ...section('OPEN', rolls(plan, write)),
+    ...section(
+      'LAYERS, the fewest round the limb, one figure a centimetre from the distal end',
+      plan.wraps.flatMap((w) => layers(w, write)),
+    ),
+    ...section('WATER AND TIME, from dipping; ranges over all sources', timeline(plan, write)),
+    ...section(
+      'CAUTIONS',
+      plan.cautions.length === 0
+        ? [noTrigger]
+        : plan.cautions.map((c) => {
+            const text = wrapped(
+              `${c.level === 'warning' ? '!' : 'i'} ${c.says} (${c.because}) ${list(c.sources)}`,
+              4,
+            );
+            return c.level === 'warning' ? warn(text) : text;
+          }),
+    ),
+    ...section(
+      'CHECK',
+      prose(
+        checks.map(([key, title]) => `${title}: ${unique(plan.checks[key].map((c) => c.value)).join('; ')}`),
+      ),
+    ),
+    ...section('CHOSEN', prose(chosen(plan, write))),
+    '',
+    faint('Each number with its steps, limits and sources: add --json. Source ids: references/sources.json.'),
+  ].join('\n');
+}

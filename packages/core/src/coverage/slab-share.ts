@@ -1,0 +1,65 @@
+import type { Caution } from '../caution.ts';
+import { formula } from '../formula.ts';
+import { group, share } from '../measure.ts';
+import { intervals, outOfOrder, stations } from '../segment/profile.ts';
+import { width } from './bandage.ts';
+
+/**
+ * Share of the girth that a slab of one width covers along a limb: most where the limb is thin, least where it is thick.
+ *
+ * @throws InputError when the stations are out of order
+ * @example
+ * slabShare({ stations: [{ at: cm(0), girth: cm(16) }, { at: cm(20), girth: cm(24) }], width: cm(10) }).value.mean // 0.5
+ */
+export const slabShare = /* @__PURE__ */ formula({
+  id: 'coverage.slab-share',
+  revision: 1,
+  basis: 'identity',
+  inputs: { stations, width },
+  joint: [
+    {
+      input: 'stations',
+      possible: 'each station farther along the limb than the one before',
+      breach: (i) => outOfOrder(i.stations),
+    },
+  ],
+  constants: {
+    bowl: {
+      printed: '66.7',
+      unit: '%',
+      symbol: 'k',
+      says: 'share of the girth above which a slab is no longer a shallow bowl',
+      source: 'rphc-2019-slabs',
+      status: 'read',
+    },
+  },
+  output: group({
+    mean: share('share of the mean girth', { symbol: '\\bar k' }),
+    atNarrowest: share('share where the limb is thinnest'),
+    atWidest: share('share where the limb is thickest'),
+  }),
+  sources: ['derivation.frustum', 'rphc-2019-slabs'],
+  compute: ({ stations, width }) => {
+    const girths = stations.map((s) => s.girth);
+    const parts = intervals(stations).map(([a, b]) => ({ h: b.at - a.at, c: (a.girth + b.girth) / 2 }));
+    const length = parts.reduce((sum, p) => sum + p.h, 0);
+    const mean = parts.reduce((sum, p) => sum + p.h * p.c, 0) / length;
+    return {
+      mean: width / mean,
+      atNarrowest: width / Math.min(...girths),
+      atWidest: width / Math.max(...girths),
+    };
+  },
+  cautions: (_, { atNarrowest }, { bowl }): readonly Caution[] =>
+    atNarrowest > bowl
+      ? [
+          {
+            code: 'slab-covers-too-much',
+            level: 'warning',
+            says: 'The slab covers more of the girth than a shallow bowl: it leaves no room for swelling and may meet itself.',
+            because: `${Number((atNarrowest * 100).toPrecision(3))} % of the girth where the limb is thinnest, at most ${Number((bowl * 100).toPrecision(3))} % published`,
+            sources: ['rphc-2019-slabs'],
+          },
+        ]
+      : [],
+});
