@@ -28,12 +28,17 @@ function leaves(value: unknown, unit: unknown, path: string): [string, string][]
   return [[typeof unit === 'string' && unit !== '1' ? `${path} [${unit}]` : path, String(value)]];
 }
 
-/** A formula over each row of a table: the row as it was, and its answer or what cannot be. */
+/**
+ * A formula over each row of a table: the row as it was, and its answer or what cannot be. A column that names none of
+ * the formula's inputs is carried along, such as a number of the row.
+ */
 export function runRows(formula: AnyFormula, csv: string): string {
   const rows = csvParse(csv);
+  const isInput = (heading: string): boolean =>
+    Object.hasOwn(formula.inputs, heading.split(/[. [\]]/)[0] ?? '');
   const done = rows.map((row) => {
     const given = bare();
-    for (const heading of rows.columns) place(given, heading, row[heading] ?? '');
+    for (const heading of rows.columns) if (isInput(heading)) place(given, heading, row[heading] ?? '');
     try {
       const { value, unit, domain } = formula.fromJson(given);
       return new Map([...leaves(value, unit, 'value'), ['domain', domain], ['cannot', '']]);
