@@ -40,10 +40,10 @@ export const helix = /* @__PURE__ */ formula({
     leadAngle: angle('lead angle, from the circumference', { symbol: '\\alpha' }),
     turnLength: length('length of bandage per turn', { symbol: 'l' }),
     mean: amount('layers, averaged over the surface', { symbol: '\\bar n' }),
-    least: count('fewest layers anywhere'),
-    most: count('most layers anywhere'),
+    least: count('fewest layers anywhere', { symbol: 'n_{\\min}' }),
+    most: count('most layers anywhere', { symbol: 'n_{\\max}' }),
     shareOfMost: share('share of the surface that has the most layers'),
-    gap: length('width of the uncovered stripe, along the limb; 0 where there is none'),
+    gap: length('width of the uncovered stripe, along the limb; 0 where there is none', { symbol: 'g' }),
   }),
   sources: ['derivation.unrolled-helix'],
   compute: ({ girth, width, overlap }, _, step) => {

@@ -131,8 +131,8 @@ export const layerMap = /* @__PURE__ */ formula({
     thin: zones,
     thick: zones,
     turns: amount('turns, helical and circular'),
-    length: length('length of bandage as it lies'),
-    offRoll: length('length of bandage as it comes off the roll'),
+    length: length('length of bandage as it lies', { symbol: 'l' }),
+    offRoll: length('length of bandage as it comes off the roll', { symbol: 'l_r' }),
   }),
   sources: ['derivation.unrolled-helix'],
   compute: (i, c, step) => {

@@ -14,17 +14,17 @@ export const material = choice('what the roll is of', [
 
 export const roll = group({
   material,
-  width: length('width of the roll', { possible: [mm(10), mm(500)] }),
-  length: length('length of bandage on the roll', { possible: [mm(100), mm(100_000)] }),
+  width: length('width of the roll', { symbol: 'W', possible: [mm(10), mm(500)] }),
+  length: length('length of bandage on the roll', { symbol: 'L', possible: [mm(100), mm(100_000)] }),
   onHand: count('rolls on hand', { possible: [0, 10_000] }),
 });
 
 const need = group({
   what: text('what it is for'),
   material,
-  width: length('width wanted', { possible: [mm(10), mm(500)] }),
-  length: length('length of one piece', { possible: [mm(1), mm(200_000)] }),
-  pieces: count('pieces', { possible: [1, 500] }),
+  width: length('width wanted', { symbol: 'w', possible: [mm(10), mm(500)] }),
+  length: length('length of one piece', { symbol: 'l', possible: [mm(1), mm(200_000)] }),
+  pieces: count('pieces', { symbol: 'n', possible: [1, 500] }),
   joins: flag('whether a piece may be made of several lengths, as a wrap may'),
   wider: flag('whether a wider roll may be trimmed'),
 });
@@ -151,7 +151,7 @@ export const takeOff = /* @__PURE__ */ formula({
   inputs: { needs: list(need, [1, 100]), stock: list(roll, [0, 200]) },
   output: group({
     lines: list(either([taken, cannot]), [1, 100]),
-    rolls: count('rolls to open'),
+    rolls: count('rolls to open', { symbol: 'r' }),
     left: list(
       group({
         material,

@@ -204,10 +204,14 @@ export const setTimes = /* @__PURE__ */ formula({
       group({
         kind: kind('window'),
         stage,
-        least: duration('earliest that a source gives'),
-        most: duration('latest that a source gives'),
+        least: duration('earliest that a source gives', { symbol: 't_0' }),
+        most: duration('latest that a source gives', { symbol: 't_1' }),
         published: list(
-          group({ constant: text('which row'), least: duration('from'), most: duration('to') }),
+          group({
+            constant: text('which row'),
+            least: duration('from', { symbol: 'a' }),
+            most: duration('to', { symbol: 'b' }),
+          }),
           [1, 20],
         ),
       }),
