@@ -1,0 +1,39 @@
+import { unified } from '@astrojs/markdown-remark';
+import mdx from '@astrojs/mdx';
+import { defineConfig } from 'astro/config';
+import rehypeKatex from 'rehype-katex';
+import remarkMath from 'remark-math';
+import { defaultClientConditions, defaultServerConditions } from 'vite';
+import { rehypeStrictMath } from './plugins/rehype-strict-math.ts';
+
+// Reads the library from its sources: no build of it needed first.
+const fromSource = { noExternal: ['swathe'], conditions: ['source', ...defaultServerConditions] };
+const site = process.env['SITE_URL'];
+
+export default defineConfig({
+  ...(site ? { site } : {}),
+  base: process.env['SITE_BASE'] ?? '/',
+  trailingSlash: 'always',
+  build: { format: 'directory', inlineStylesheets: 'never' },
+  image: { service: { entrypoint: 'astro/assets/services/noop' } },
+  markdown: {
+    syntaxHighlight: false,
+    processor: unified({
+      remarkPlugins: [remarkMath],
+      rehypePlugins: [
+        [rehypeKatex, { output: 'mathml', strict: 'error', trust: false, throwOnError: true }],
+        rehypeStrictMath,
+      ],
+    }),
+  },
+  integrations: [mdx()],
+  vite: {
+    // The content security policy takes fonts from files only, so none may be inlined.
+    build: { assetsInlineLimit: 0 },
+    environments: {
+      client: { resolve: { conditions: ['source', ...defaultClientConditions] } },
+      ssr: { resolve: fromSource },
+      prerender: { resolve: fromSource },
+    },
+  },
+});

@@ -1,0 +1,59 @@
+import type { girthProfile } from 'swathe';
+import { digits, shown } from '../library/show.ts';
+import { el, type Figure, figure, type In, label, line, measure, type Out, type Point, path, scale, variable, wide } from './svg.ts';
+
+type Stations = In<typeof girthProfile>['stations'];
+
+/** A limb seen from the side, round as its girths say and true to scale. */
+export function outlineOf(stations: Stations, [left, right]: Point, middle: number) {
+  const first = stations[0]?.at ?? 0;
+  const last = stations.at(-1)?.at ?? 1;
+  const x = scale([first, last], [left, right]);
+  const perMm = (right - left) / (last - first);
+  const radius = (girth: number): number => (girth / (2 * Math.PI)) * perMm;
+  const girthAt = (at: number): number => {
+    const k = Math.max(1, stations.findIndex((s) => s.at >= at));
+    const [a, b] = [stations[k - 1], stations[k]];
+    return a && b ? a.girth + ((b.girth - a.girth) * (at - a.at)) / (b.at - a.at) : 0;
+  };
+  const upper = (at: number): Point => [x(at), middle - radius(girthAt(at))];
+  const lower = (at: number): Point => [x(at), middle + radius(girthAt(at))];
+  /** The part of the limb between two places. */
+  const part = (from: number, to: number, of: string): string => {
+    const inner = stations.map((s) => s.at).filter((at) => at > from && at < to);
+    const places = [from, ...inner, to];
+    return path([...places.map(upper), ...places.toReversed().map(lower)], of, true);
+  };
+  const widest = radius(Math.max(...stations.map((s) => s.girth)));
+  return { x, radius, upper, lower, part, widest, first, last };
+}
+
+/** Where each girth is taken, on a limb drawn to scale. */
+export function girthProfileFigure({ stations }: In<typeof girthProfile>, value: Out<typeof girthProfile>): Figure {
+  const probe = outlineOf(stations, [48, wide - 40], 0);
+  const middle = probe.widest + 44;
+  const limb = outlineOf(stations, [48, wide - 40], middle);
+  const foot = middle + limb.widest + 30;
+  const rings = stations.map(({ at, girth }) => {
+    const r = limb.radius(girth);
+    return (
+      el('ellipse', { cx: limb.x(at), cy: middle, rx: r * 0.2, ry: r, class: 'ring' }) +
+      label(limb.x(at), middle - r - 10, shown(girth, 'mm')) +
+      label(limb.x(at), foot + 22, digits(at)) +
+      line([limb.x(at), foot - 4], [limb.x(at), foot + 4], 'measure')
+    );
+  });
+  const parts = [
+    limb.part(limb.first, limb.last, 'limb'),
+    line([limb.x(limb.first), middle], [limb.x(limb.last), middle], 'axis-line'),
+    ...rings,
+    measure([limb.x(limb.first), foot], [limb.x(limb.last), foot]),
+    variable(16, foot + 22, 'x', 'start'),
+    label(26, foot + 22, '/ mm', 'start'),
+    variable(16, middle - limb.radius(stations[0]?.girth ?? 0) - 10, 'C', 'start'),
+  ];
+  const words = `A limb from the side, to scale. ${stations
+    .map(({ at, girth }) => `At ${digits(at)} mm the girth is ${digits(girth)} mm.`)
+    .join(' ')} From end to end it is ${shown(value.length, 'mm')} along the axis and ${shown(value.slant, 'mm')} along the skin.`;
+  return figure(foot + 34, 'A limb from the side with its measured girths', words, parts);
+}

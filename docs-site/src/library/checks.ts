@@ -1,0 +1,53 @@
+import { type AnyFormula, isCode } from 'swathe';
+import { aboutOf, inside, partOf } from '../../../packages/core/src/measure.ts';
+import { checkRow, type Row, type RowFile } from '../../../tests/checks/rows.ts';
+import { unitWord, wireShown } from './show.ts';
+
+const files = import.meta.glob<RowFile>('../../../references/checks/*.json', { import: 'default', eager: true });
+
+export const rowsOf = (id: string): readonly Row[] =>
+  Object.values(files).find(({ formula }) => formula === id)?.rows ?? [];
+
+type Schema = Parameters<typeof aboutOf>[0];
+
+/** What a pointer into an answer points to, in the definition's words. */
+function pointed(formula: AnyFormula, { pointer = '', given }: Row): string {
+  const [part, ...keys] = pointer.split('/').slice(1);
+  if (part === 'steps') return formula.fromJson(given).steps[Number(keys[0])]?.says ?? pointer;
+  let schema: Schema | undefined = formula.output;
+  for (const key of keys) {
+    const { options } = inside(schema ?? formula.output);
+    const shapes: readonly (Schema | undefined)[] = options ?? [schema];
+    schema = shapes.map((shape) => shape && partOf(shape, key, undefined)).find((found) => found);
+  }
+  const entry = keys.filter((key) => /^\d+$/.test(key)).map((key) => Number(key) + 1);
+  const says = schema && aboutOf(schema)?.says;
+  const named = says ?? keys.filter((key) => !/^\d+$/.test(key)).join(' ');
+  return entry.length > 0 ? `${named} (entry ${entry.join(', ')})` : named;
+}
+
+const readable = (text: string, unit: string | undefined): string =>
+  isCode(unit) && unitWord(unit) !== unit ? text.replaceAll(` ${unit}`, ` ${unitWord(unit)}`) : text;
+
+export interface Judged {
+  readonly row: Row;
+  readonly what: string;
+  readonly printed: string;
+  readonly computed: string;
+  /** `deviates` where the formula does not reproduce a source and the row says why. */
+  readonly state: 'agrees' | 'deviates' | 'fails';
+}
+
+/** Every row of a formula, run as the tests run it. */
+export const judged = (formula: AnyFormula): readonly Judged[] =>
+  rowsOf(formula.id).map((row) => {
+    const { pass, got, expected } = checkRow(row, formula);
+    const other = row.than === undefined ? '' : `, against ${wireShown(row.than)}`;
+    return {
+      row,
+      what: row.caution === undefined ? pointed(formula, row) + other : `caution ${row.caution}`,
+      printed: readable(expected.replace(/^a deviation from /, '').replace(/^printed /, ''), row.unit),
+      computed: readable(got, row.unit),
+      state: pass ? (row.deviates === undefined ? 'agrees' : 'deviates') : 'fails',
+    };
+  });

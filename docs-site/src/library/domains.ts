@@ -1,0 +1,39 @@
+/** What each family of formulas is for, and what it is not for. */
+export const domains = [
+  {
+    id: 'segment',
+    title: 'Measuring the limb',
+    use: 'Turns a few girths and a tape-measured length into lengths to cut, skin surface and volume.',
+    not: 'It describes the limb that was measured. It says nothing about which limb needs what.',
+  },
+  {
+    id: 'coverage',
+    title: 'Covering the limb',
+    use: 'Says how turns of bandage overlap, how many layers lie where, and how much bandage that takes.',
+    not: 'It assumes turns that are laid as planned. It does not judge a bandage that has been laid.',
+  },
+  {
+    id: 'layers',
+    title: 'Layers',
+    use: 'Says how thick a stack of layers becomes, and how much it adds to the girth.',
+    not: 'It says nothing about how strong or stiff the result is.',
+  },
+  {
+    id: 'roll',
+    title: 'Rolls',
+    use: 'Takes stock: what is on a roll, how many rolls a list of pieces opens, what is left.',
+    not: 'It is about material alone. It knows nothing of the person who will wear it.',
+  },
+  {
+    id: 'setting',
+    title: 'Water, heat and time',
+    use: 'Lays out what is published about dip water and about how long setting takes.',
+    not: 'It gives no skin temperature and no time to burn. No number here makes hot water acceptable.',
+  },
+  {
+    id: 'pressure',
+    title: 'Pressure under a bandage',
+    use: 'Shows what raises and what lowers the pressure under an elastic bandage.',
+    not: 'It does not measure. It cannot show that a limb is well supplied: only the limb can.',
+  },
+] as const;

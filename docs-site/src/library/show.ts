@@ -1,0 +1,71 @@
+import { codes, tell, type Unit, type UnitCode } from 'swathe';
+
+const words: Partial<Record<UnitCode, string>> = {
+  mm2: 'mm²',
+  cm2: 'cm²',
+  m2: 'm²',
+  mm3: 'mm³',
+  cm3: 'cm³',
+  '[in_i]': 'in',
+  '[ft_i]': 'ft',
+  '[yd_i]': 'yd',
+  Cel: '°C',
+  '[degF]': '°F',
+  'mm[Hg]': 'mmHg',
+  deg: '°',
+  '1': '',
+};
+
+/** A unit as people write it. */
+export const unitWord = (code: UnitCode): string => words[code] ?? code;
+
+/** A number for reading: six significant digits, a real minus sign, thin spaces in long ones. */
+export function digits(value: number, most = 6): string {
+  const [whole = '', part] = String(Number(value.toPrecision(most))).split('.');
+  const spaced = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, '\u202f') : whole;
+  return (part === undefined ? spaced : `${spaced}.${part}`).replace('-', '\u2212');
+}
+
+/** A number with its unit, told in `code`. */
+export function told(value: number, code: UnitCode, most?: number): string {
+  const word = unitWord(code);
+  return word === '' ? digits(value, most) : `${digits(value, most)}${word === '°' ? '' : '\u00a0'}${word}`;
+}
+
+/** The unit in which a held value reads best. */
+function readable(value: number, unit: Unit): UnitCode {
+  const size = Math.abs(value);
+  if (unit === 'mm' && size >= 10_000) return 'm';
+  if (unit === 'mm2' && size >= 1000) return 'cm2';
+  if (unit === 'mm3' && size >= 1000) return 'cm3';
+  if (unit === 's' && size >= 7200) return 'h';
+  if (unit === 's' && size >= 120) return 'min';
+  return unit;
+}
+
+/** A value held, in the unit in which it reads best. */
+export function shown(value: number, unit: Unit, most?: number): string {
+  const code = readable(value, unit);
+  return told(tell(value, code), code, most);
+}
+
+/** From one limit to another, in one unit. */
+export function spanShown([least, most]: readonly [number, number], unit: Unit): string {
+  const code = readable(most, unit);
+  const word = unitWord(code);
+  return `${digits(tell(least, code))} to ${digits(tell(most, code))}${word && `\u00a0${word}`}`;
+}
+
+const isWire = (x: object): x is { value: number; unit: UnitCode } =>
+  'value' in x && 'unit' in x && typeof x.unit === 'string' && Object.hasOwn(codes, x.unit);
+
+/** Input as `fromJson` reads it, on one line. */
+export function wireShown(data: unknown): string {
+  if (typeof data === 'number') return digits(data);
+  if (typeof data !== 'object' || data === null) return String(data);
+  if (Array.isArray(data)) return data.length === 0 ? 'none' : data.map((x) => `(${wireShown(x)})`).join(' ');
+  if (isWire(data)) return told(data.value, data.unit);
+  return Object.entries(data)
+    .map(([name, x]) => `${name} ${wireShown(x)}`)
+    .join(', ');
+}
