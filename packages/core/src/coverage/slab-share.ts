@@ -35,8 +35,8 @@ export const slabShare = /* @__PURE__ */ formula({
   },
   output: group({
     mean: share('share of the mean girth', { symbol: '\\bar k' }),
-    atNarrowest: share('share where the limb is thinnest', { symbol: 'k_{\\max}' }),
-    atWidest: share('share where the limb is thickest', { symbol: 'k_{\\min}' }),
+    atNarrowest: share('share where the limb is thinnest', { symbol: 'k_{\\mathrm{max}}' }),
+    atWidest: share('share where the limb is thickest', { symbol: 'k_{\\mathrm{min}}' }),
   }),
   sources: ['derivation.frustum', 'rphc-2019-slabs'],
   compute: ({ stations, width }) => {
