@@ -1,6 +1,6 @@
 import type * as z from 'zod/mini';
 import type { Caution } from './caution.ts';
-import { checked, InputError, readJson } from './input.ts';
+import { checked, described, InputError, readJson } from './input.ts';
 import { aboutOf, type Fields, group, inside, isRecord, type Values, walk } from './measure.ts';
 import type { Status } from './published.ts';
 import { digits12, hold, type Span, type Unit, type UnitCode } from './quantity.ts';
@@ -130,6 +130,8 @@ export interface Formula<
   readonly input: z.ZodMiniType<Values<I>>;
   /** The constants as numbers in the units held. */
   readonly numbers: Numbers<C>;
+  /** What it was made from: `formula({ ...helix.definition, constants })` is the same with other constants. */
+  readonly definition: Definition<I, O, S, C>;
 }
 
 /** A constant's printed text as a number, or a span, in the unit held. */
@@ -211,6 +213,7 @@ export function formula<
   return Object.assign((inputs: Values<I>) => answer(checked(id, input, inputs)), rest, {
     input,
     numbers,
+    definition,
     fromJson: (json: unknown) => answer(readJson(id, input, json)),
     compute: (inputs: Values<I>, other: Numbers<C> = numbers) =>
       definition.compute(inputs, other, (_, value) => value),
@@ -253,14 +256,14 @@ function differencesOf(then: unknown, now: unknown, path = ''): Difference[] {
  * @throws InputError when the answer is not one of this formula's, or its inputs are no longer possible
  */
 export function recheck(answer: Pick<Answer, 'by' | 'from' | 'value'>, by: AnyFormula): Recheck {
-  const [id, revision] = String(answer.by).split('@');
+  const [id, revision] = typeof answer.by === 'string' ? answer.by.split('@') : [];
   const then = Number(revision);
   if (id !== by.id || !(then >= 1 && then <= by.revision))
     throw new InputError('recheck', [
       {
         input: 'by',
         fault: 'choice',
-        got: String(answer.by),
+        got: described(answer.by),
         possible: `${by.id}@1 to ${by.id}@${by.revision}`,
       },
     ]);

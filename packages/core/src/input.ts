@@ -47,7 +47,8 @@ const brief = (value: number): string => String(Number(value.toPrecision(6)));
 const unitWord = (code: UnitCode): string => (code === '1' ? '' : ` ${code}`);
 const inUnit = (value: number, code: UnitCode): string => brief(tell(value, code)) + unitWord(code);
 
-function described(data: unknown): string {
+/** What was given, in a few words. */
+export function described(data: unknown): string {
   if (data === undefined) return 'nothing';
   if (typeof data === 'number') return String(data);
   if (typeof data === 'string') return `"${clip(data, 40)}"`;
@@ -117,7 +118,8 @@ function faultsIn(root: z.ZodMiniType, data: unknown, units: Units): Fault[] {
       return { input: clip(input, 80), fault, got: told, possible: possibleOf(schema, code) };
     });
   });
-  return faults.filter(({ input }, n) => faults.findIndex((f) => f.input === input) === n);
+  const seen = new Set<string>();
+  return faults.filter(({ input }) => !seen.has(input) && seen.add(input));
 }
 
 /** Data whose every value is in the unit held, checked. @throws InputError */

@@ -120,7 +120,7 @@ function shapeFor(options: readonly Any[], data: unknown): Any | undefined {
   if (!isRecord(data)) return undefined;
   return options.find((option) => {
     const tag = inside(option).shape?.['kind'];
-    return tag && inside(tag).values?.includes(String(data['kind']));
+    return tag && inside(tag).values?.includes(data['kind'] as string);
   });
 }
 
@@ -131,7 +131,8 @@ export function partOf(schema: Any, key: string, data: unknown): Any | undefined
   if (element) return element;
   if (options) {
     const found = shapeFor(options, data);
-    return found && partOf(found, key, data);
+    if (found) return partOf(found, key, data);
+    return key === 'kind' ? schema : undefined;
   }
   return shape && Object.hasOwn(shape, key) ? shape[key] : undefined;
 }

@@ -67,11 +67,11 @@ export function levelsOf({ course, first, last, passes, covers, start, end, seam
     const circular = covers.reduce((sum, c) => (c.from < middle && middle < c.to ? sum + c.turns : sum), 0);
     const levelAt = (s: number): Level => {
       const helical = window(s);
-      const tolerance = seam / course.advance(s);
-      return {
-        least: circular + passes * Math.max(0, Math.floor(helical + tolerance)),
-        most: circular + passes * Math.max(0, Math.ceil(helical - tolerance)),
-      };
+      // Turns closer than two seams leave no stripe wide enough to count: the nearest whole number stands for all.
+      const tolerance = Math.min(seam / course.advance(s), 0.5);
+      const least = Math.max(0, Math.floor(helical + tolerance));
+      const most = Math.max(least, Math.ceil(helical - tolerance));
+      return { least: circular + passes * least, most: circular + passes * most };
     };
     const meanOver = (from: number, to: number): number => {
       const h = (to - from) / (2 * looks);

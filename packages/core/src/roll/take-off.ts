@@ -71,37 +71,36 @@ interface Stock {
 const yieldOf = (need: Need, length: number): number =>
   need.joins ? length / need.length : wholeDown(length / need.length);
 
-/** Takes one line from the stock: what was taken and what remains, or why it cannot be and the stock as it was. */
-function take(need: Need, stock: readonly Stock[]): readonly [Line, readonly Stock[]] {
-  const refuse = (reason: Reason, wanted: number, available: number) =>
-    [{ kind: 'cannot', what: need.what, reason, wanted, available }, stock] as const;
+type Taken = readonly [Line, readonly Stock[]];
 
-  const there = stock.filter((s) => s.material === need.material && s.closed + s.left.length > 0);
-  if (there.length === 0) return refuse('no such material', need.width, 0);
-  const narrow = (s: Stock): boolean => digits12(s.width) < digits12(need.width);
-  const fits = (s: Stock): boolean => (need.wider ? !narrow(s) : digits12(s.width) === digits12(need.width));
-  const width = Math.min(...there.filter(fits).map((s) => s.width));
-  if (width === Number.POSITIVE_INFINITY)
-    return refuse('no such width', need.width, Math.max(...there.map((s) => s.width)));
-  const usable = there.filter((s) => digits12(s.width) === digits12(width));
+const cannotBeHad = (
+  { what }: Need,
+  reason: Reason,
+  wanted: number,
+  available: number,
+): Extract<Line, { kind: 'cannot' }> => ({ kind: 'cannot', what, reason, wanted, available });
 
+/** Takes one line from rolls of one width, if they hold it. */
+function takeFrom(need: Need, usable: readonly Stock[], stock: readonly Stock[]): Taken {
   let pieces: number = need.pieces;
   let fromOpen = 0;
   const cut = (length: number): number => {
-    const gone = Math.min(pieces, yieldOf(need, length)) * need.length;
-    // A wrap that goes on takes the roll whole, to the last bit.
-    const taken = need.joins && gone >= length * (1 - 1e-12) ? length : gone;
-    pieces -= taken / need.length;
+    const count = Math.min(pieces, yieldOf(need, length));
+    const gone = count * need.length;
+    // What goes into a roll exactly leaves nothing on it, to the last bit.
+    const taken = gone >= length * (1 - 1e-12) ? length : gone;
+    pieces -= need.joins ? taken / need.length : count;
     return taken;
   };
-  const work = usable.map((s) => {
-    const left = s.left.map((length) => {
-      const gone = cut(length);
-      fromOpen += gone;
-      return length - gone;
-    });
-    return { ...s, left, opened: 0 };
-  });
+
+  const work = usable.map((s) => ({ ...s, left: [...s.left], opened: 0 }));
+  // The shortest left-over goes first, so that the order in which the stock is listed does not matter.
+  const open = work.flatMap((s) => s.left.map((length, n) => ({ s, n, length })));
+  for (const { s, n, length } of open.sort((a, b) => a.length - b.length)) {
+    const gone = cut(length);
+    fromOpen += gone;
+    s.left[n] = length - gone;
+  }
 
   // A roll that finishes the line is the shortest that can; until then the longest, so that the fewest are opened.
   while (pieces > 1e-9) {
@@ -111,31 +110,55 @@ function take(need: Need, stock: readonly Stock[]): readonly [Line, readonly Sto
     const next = closed.find((s) => yieldOf(need, s.length) >= pieces - 1e-9) ?? closed.at(-1);
     if (!next) {
       const longest = Math.max(...usable.map((s) => s.length));
-      if (!need.joins && longest < need.length) return refuse('longer than a roll', need.length, longest);
-      return refuse('too few rolls', need.pieces * need.length, (need.pieces - pieces) * need.length);
+      const held = (need.pieces - pieces) * need.length;
+      const line =
+        !need.joins && longest < need.length
+          ? cannotBeHad(need, 'longer than a roll', need.length, longest)
+          : cannotBeHad(need, 'too few rolls', need.pieces * need.length, held);
+      return [line, stock];
     }
     next.opened += 1;
     next.left.push(next.length - cut(next.length));
   }
 
-  const opened = work.flatMap((s) => (s.opened > 0 ? [{ length: s.length, rolls: s.opened }] : []));
   const line = {
     kind: 'taken' as const,
     what: need.what,
-    width,
+    width: Math.min(...usable.map((s) => s.width)),
     length: need.pieces * need.length,
     fromOpen,
-    opened,
+    opened: work.flatMap((s) => (s.opened > 0 ? [{ length: s.length, rolls: s.opened }] : [])),
   };
   const rest = work.map(({ opened, ...s }) => ({ ...s, closed: s.closed - opened }));
   return [line, stock.map((s) => rest[usable.indexOf(s)] ?? s)];
 }
 
+/** Takes one line from the stock: what was taken and what remains, or why it cannot be and the stock as it was. */
+function take(need: Need, stock: readonly Stock[]): Taken {
+  const there = stock.filter((s) => s.material === need.material && s.closed + s.left.length > 0);
+  if (there.length === 0) return [cannotBeHad(need, 'no such material', need.width, 0), stock];
+  const wanted = digits12(need.width);
+  const fits = (width: number): boolean => (need.wider ? width >= wanted : width === wanted);
+  const widths = [...new Set(there.map((s) => digits12(s.width)))].filter(fits).sort((a, b) => a - b);
+
+  // The narrowest width that holds the whole line; where none does, the reason of the one that comes nearest.
+  let nearest: Extract<Line, { kind: 'cannot' }> | undefined;
+  for (const width of widths) {
+    const usable = there.filter((s) => digits12(s.width) === width);
+    const [line, rest] = takeFrom(need, usable, stock);
+    if (line.kind === 'taken') return [line, rest];
+    if (!nearest || line.available > nearest.available) nearest = line;
+  }
+  const widest = Math.max(...there.map((s) => s.width));
+  return [nearest ?? cannotBeHad(need, 'no such width', need.width, widest), stock];
+}
+
 /**
  * Rolls to open for a list of pieces and wraps, and what is left on them.
  *
- * Lines are taken in their order; each first uses what an earlier one left on open rolls. A line that the stock cannot
- * serve says why and takes nothing.
+ * Lines are taken in their order; each first uses what an earlier one left on open rolls, the shortest first. Where a
+ * wider roll may be trimmed, the narrowest width that holds the whole line is used. A line that the stock cannot serve
+ * says why and takes nothing.
  *
  * @throws InputError when a need or a roll cannot be
  * @example
