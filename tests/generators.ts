@@ -1,0 +1,301 @@
+import fc from 'fast-check';
+import type { AnyFormula, Span } from 'swathe';
+import { codesFor, hold, InputError, tell } from 'swathe';
+import { catalog } from 'swathe/catalog';
+import { width as widthOfBandage } from '../packages/core/src/coverage/bandage.ts';
+import {
+  type About,
+  aboutOf,
+  type Fields,
+  inside,
+  isRecord,
+  partOf,
+  walk,
+} from '../packages/core/src/measure.ts';
+import { girth, stations as stationsSchema } from '../packages/core/src/segment/profile.ts';
+
+type Schema = Fields[string];
+type Inputs = Readonly<Record<string, unknown>>;
+
+/** Every formula, for `test.each`, which names what it tests by a field. */
+export const formulas = catalog.map((formula) => ({ id: formula.id, formula }));
+
+/** Runs of each property: more by `FC_RUNS=10000`. */
+export const runs = Number(process.env['FC_RUNS'] ?? 300);
+/** For what takes milliseconds a run. */
+export const fewRuns = Math.ceil(runs / 5);
+
+/** A number between two, ends and whole numbers included: those are what people type. */
+export function between(least: number, most: number): fc.Arbitrary<number> {
+  const [first, last] = [Math.ceil(least), Math.floor(most)];
+  const part = fc.integer({ min: 0, max: 1_000_000 }).map((n) => least + ((most - least) * n) / 1_000_000);
+  const whole = first <= last ? [{ weight: 3, arbitrary: fc.integer({ min: first, max: last }) }] : [];
+  return fc
+    .oneof({ weight: 6, arbitrary: part }, { weight: 1, arbitrary: fc.constantFrom(least, most) }, ...whole)
+    .map((x) => Math.min(most, Math.max(least, x)) + 0);
+}
+
+const possibleOf = (schema: Schema): Span => aboutOf(schema as Schema)?.possible ?? [-1000, 1000];
+const within = (schema: Schema): fc.Arbitrary<number> => between(...possibleOf(schema));
+
+export const entriesOf = (schema: Schema): readonly string[] =>
+  Object.keys((schema.def as unknown as { entries: object }).entries);
+
+function leafArbitrary(schema: Schema, about: About): fc.Arbitrary<unknown> {
+  switch (about.kind) {
+    case 'measure':
+      return within(schema);
+    case 'count': {
+      const [min, max] = possibleOf(schema);
+      return fc.integer({ min, max });
+    }
+    case 'choice':
+      return fc.constantFrom(...entriesOf(schema));
+    case 'text':
+      return fc.string({ minLength: 1, maxLength: 120 });
+    case 'flag':
+      return fc.boolean();
+  }
+}
+
+/** Girths in order along a limb. */
+const stations: fc.Arbitrary<unknown> = fc
+  .tuple(
+    between(-1500, 500),
+    fc.array(fc.tuple(between(1, 80), within(girth)), { minLength: 2, maxLength: 12 }),
+  )
+  .map(([start, steps]) => {
+    let at = start;
+    return steps.map(([gap, girth], n) => {
+      if (n > 0) at += gap;
+      return { at, girth };
+    });
+  });
+
+/** Data of the shape of a schema, each leaf within its possible limits. */
+export function dataOf(schema: Schema): fc.Arbitrary<unknown> {
+  if ((schema as unknown) === stationsSchema) return stations;
+  const about = aboutOf(schema);
+  if (about) return leafArbitrary(schema, about);
+  const { innerType, element, shape, options, values, size } = inside(schema);
+  if (innerType) return fc.option(dataOf(innerType), { nil: undefined });
+  if (element) {
+    const [least, most] = size ?? [0, 6];
+    return fc.array(dataOf(element), { minLength: least, maxLength: Math.min(most, least + 5) });
+  }
+  if (options) return fc.oneof(...options.map(dataOf));
+  if (values) return fc.constantFrom(...values);
+  return fc
+    .record(Object.fromEntries(Object.entries(shape ?? {}).map(([key, part]) => [key, dataOf(part)])))
+    .map((record) => Object.fromEntries(Object.entries(record).filter(([, x]) => x !== undefined)));
+}
+
+/** A bandage with turns closer together than the limb is round. */
+const helix = fc.tuple(within(girth), within(widthOfBandage)).chain(([girth, width]) =>
+  fc.record({
+    girth: fc.constant(girth),
+    width: fc.constant(width),
+    overlap: between(Math.max(-1, 1 - (0.999 * girth) / width), 0.95),
+  }),
+);
+
+const share = between(0, 1);
+const wholeTo = (max: number, min = 0): fc.Arbitrary<number> => fc.integer({ min, max });
+
+/** A limb and a wrap on it that the bandage can follow: a wrap made leaf by leaf would be refused nine times in ten. */
+const layerMap = fc
+  .record({
+    width: between(10, 200),
+    overlap: between(-1, 0.9),
+    room: between(1, 5),
+    begin: between(-1500, 0),
+    lead: between(0, 100),
+    tail: between(0, 100),
+    thinnest: between(1, 4),
+    parts: fc.array(fc.tuple(between(1, 10), share), { minLength: 2, maxLength: 6 }),
+    extra: fc.array(fc.tuple(share, wholeTo(12)), { maxLength: 3 }),
+    passes: wholeTo(4, 1),
+    startTurns: wholeTo(3),
+    endTurns: wholeTo(3),
+    stretch: between(0, 3),
+    least: wholeTo(6),
+    more: wholeTo(12, 1),
+  })
+  .map((i) => {
+    const wrap = i.width * i.room;
+    const limb = i.lead + wrap + i.tail;
+    // Spacing at most half the girth, and girth that changes by no more than half the way along the limb.
+    const thinnest = Math.min(1000, Math.max(30, i.width / 4, 2 * i.width * (1 - i.overlap)) * i.thinnest);
+    const swing = Math.min(1200 - thinnest, limb / 20);
+    const total = i.parts.slice(1).reduce((sum, [gap]) => sum + gap, 0);
+    let gone = 0;
+    const stations = i.parts.map(([gap, x], n) => {
+      if (n > 0) gone += gap;
+      return { at: i.begin + (limb * gone) / total, girth: thinnest + swing * x };
+    });
+    const from = i.begin + i.lead;
+    return {
+      stations,
+      from,
+      to: from + wrap,
+      width: i.width,
+      overlap: i.overlap,
+      passes: i.passes,
+      startTurns: i.startTurns,
+      endTurns: i.endTurns,
+      extra: i.extra.map(([x, turns]) => ({ at: i.begin + limb * x, turns })),
+      stretch: i.stretch,
+      wanted: { least: i.least, most: i.least + i.more },
+    };
+  });
+
+const roll = fc.record({
+  material: fc.constantFrom('plaster', 'padding'),
+  width: fc.constantFrom(50, 75, 76.2, 100),
+  length: fc.oneof(fc.constantFrom(2743.2, 2750, 3000, 3657.6), between(100, 6000)),
+  onHand: wholeTo(12),
+});
+
+/** Few materials and widths, so that needs and stock meet, and lengths that go into a roll exactly as well as not. */
+const takeOff = fc.record({
+  needs: fc.array(
+    fc.record({
+      what: fc.constantFrom('slab', 'wrap', 'strip'),
+      material: fc.constantFrom('plaster', 'padding'),
+      width: fc.constantFrom(40, 50, 75, 76.2, 100),
+      length: fc.oneof(fc.constantFrom(304.8, 275, 343, 914.4), between(20, 4000)),
+      pieces: wholeTo(20, 1),
+      joins: fc.boolean(),
+      wider: fc.boolean(),
+    }),
+    { minLength: 1, maxLength: 5 },
+  ),
+  stock: fc.array(roll, { maxLength: 6 }),
+});
+
+/** A core narrower than its roll. */
+const woundLength = fc
+  .record({ outer: between(1, 500), part: between(0, 0.999), thickness: between(0.02, 20) })
+  .map(({ outer, part, thickness }) => ({ outer, core: Math.min(300, outer * part), thickness }));
+
+const written: Readonly<Record<string, fc.Arbitrary<unknown>>> = {
+  'coverage.helix': helix,
+  'coverage.layer-map': layerMap,
+  'roll.take-off': takeOff,
+  'roll.wound-length': woundLength,
+};
+
+/** Possible inputs of a formula, in the units held. The few that are not possible together, a test skips. */
+export const inputsOf = (formula: AnyFormula): fc.Arbitrary<Inputs> =>
+  (written[formula.id] ?? dataOf(formula.input as Schema)) as fc.Arbitrary<Inputs>;
+
+/** Whether a call answers rather than refuses its input. */
+export function isPossible(call: () => unknown): boolean {
+  try {
+    call();
+    return true;
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return false;
+  }
+}
+
+/** Inputs of a formula that it answers. */
+export const answered = (formula: AnyFormula): fc.Arbitrary<Inputs> =>
+  inputsOf(formula).filter((inputs) => isPossible(() => formula(inputs)));
+
+/** The same few of those in every run. */
+export const samplesOf = (formula: AnyFormula, numRuns: number): Inputs[] =>
+  fc.sample(answered(formula), { seed: 1, numRuns });
+
+/** Inputs as JSON tells them, in the units held. */
+export const wireOf = (formula: AnyFormula, inputs: unknown): unknown =>
+  walk(formula.input as Schema, inputs, (about, x) =>
+    about.unit === null || about.unit === '1' ? x : { value: x, unit: about.unit },
+  );
+
+/** The same in whichever units there are, chosen by `picks`; never past a limit by the last bit of a conversion. */
+export function wireIn(formula: AnyFormula, inputs: unknown, picks: readonly number[]): unknown {
+  let n = 0;
+  return walk(formula.input as Schema, inputs, (about, x) => {
+    if (about.unit === null || typeof x !== 'number') return x;
+    const codes = codesFor(about.unit);
+    const code = codes[(picks[n++ % picks.length] ?? 0) % codes.length] ?? about.unit;
+    const back = hold(tell(x, code), code);
+    const [least, most] = about.possible ?? [back, back];
+    const keeps = back >= least && back <= most && (about.kind !== 'count' || Number.isInteger(back));
+    return keeps ? { value: tell(x, code), unit: code } : { value: x, unit: about.unit };
+  });
+}
+
+/** A place in data where its schema expects something. */
+export interface Place {
+  readonly path: readonly string[];
+  readonly schema: Schema;
+  readonly about: About | undefined;
+  readonly data: unknown;
+  /** Whether it may be left out, as the entries of a list may. */
+  readonly loose: boolean;
+}
+
+/** Every place of some data, the whole first. */
+export function placesOf(
+  schema: Schema,
+  data: unknown,
+  path: readonly string[] = [],
+  loose = false,
+): Place[] {
+  const { innerType } = inside(schema);
+  if (innerType) return data === undefined ? [] : placesOf(innerType, data, path, true);
+  const about = aboutOf(schema);
+  const here: Place = { path, schema, about, data, loose };
+  if (about || typeof data !== 'object' || data === null) return [here];
+  const parts = Object.entries(data).flatMap(([key, x]) => {
+    const part = partOf(schema, key, data);
+    return part ? placesOf(part, x, [...path, key], Array.isArray(data)) : [];
+  });
+  return [here, ...parts];
+}
+
+/** A copy of data with another value at a path, or without one where the value is `undefined`. */
+export function withAt<T>(data: T, path: readonly string[], value: unknown): T {
+  return changed(data, path, value) as T;
+}
+
+function changed(data: unknown, [key, ...rest]: readonly string[], value: unknown): unknown {
+  if (key === undefined) return value;
+  if (Array.isArray(data)) return data.map((x, n) => (String(n) === key ? changed(x, rest, value) : x));
+  if (!isRecord(data)) return data;
+  const { [key]: old, ...others } = data;
+  if (rest.length === 0 && value === undefined) return others;
+  return { ...data, [key]: changed(old, rest, value) };
+}
+
+/** Agreement at the 12 digits that runtimes promise, where a difference of larger numbers has cost no more than that. */
+export const agrees = (a: number, b: number, scale = 0): boolean =>
+  Object.is(a, b) || Math.abs(a - b) <= 1e-11 * Math.max(Math.abs(a), Math.abs(b), scale);
+
+/** What of two results differs, in words; nothing where they agree. */
+export function disagreement(a: unknown, b: unknown, scale = 0, path = ''): string | undefined {
+  if (typeof a === 'number' && typeof b === 'number')
+    return agrees(a, b, scale) ? undefined : `${path || 'value'}: ${a} and ${b}`;
+  if (typeof a === 'object' && typeof b === 'object' && a !== null && b !== null) {
+    for (const key of new Set([...Object.keys(a), ...Object.keys(b)])) {
+      const [x, y] = [a, b].map((side) => (side as Record<string, unknown>)[key]);
+      const found = disagreement(x, y, scale, path === '' ? key : `${path}.${key}`);
+      if (found !== undefined) return found;
+    }
+    return undefined;
+  }
+  return Object.is(a, b) ? undefined : `${path || 'value'}: ${String(a)} and ${String(b)}`;
+}
+
+/** Numbers of some data, with their paths. */
+export function numbersIn(
+  data: unknown,
+  path: readonly string[] = [],
+): { path: readonly string[]; x: number }[] {
+  if (typeof data === 'number') return [{ path, x: data }];
+  if (typeof data !== 'object' || data === null) return [];
+  return Object.entries(data).flatMap(([key, x]) => numbersIn(x, [...path, key]));
+}

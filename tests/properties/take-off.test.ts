@@ -1,0 +1,181 @@
+import fc from 'fast-check';
+import { digits12, mm, takeOff, wholeDown } from 'swathe';
+import { describe, expect, test } from 'vitest';
+import { agrees, answered, runs } from '../generators.ts';
+
+type Inputs = Parameters<typeof takeOff>[0];
+type Value = ReturnType<typeof takeOff.compute>;
+type Line = Value['lines'][number];
+type Need = Inputs['needs'][number];
+type Roll = Inputs['stock'][number];
+
+const job = answered(takeOff) as unknown as fc.Arbitrary<Inputs>;
+const one = job.map(({ needs, stock }) => ({ needs: needs.slice(0, 1), stock }));
+const given = { numRuns: runs };
+
+const isTaken = (line: Line) => line.kind === 'taken';
+const sum = (numbers: readonly number[]): number => numbers.reduce((total, x) => total + x, 0);
+const taken = (lines: Value['lines']) => lines.filter(isTaken);
+const lengthsIn = (value: Value) => value.lines.flatMap((line) => (line.kind === 'taken' ? line.opened : []));
+
+describe('the stock', () => {
+  test('goes into what is taken and what is left, to the millimetre', () => {
+    fc.assert(
+      fc.property(job, (i) => {
+        const { lines, left } = takeOff.compute(i);
+        const used = sum(lines.map((line) => (line.kind === 'taken' ? line.length : 0)));
+        const opened = sum(left.map((roll) => roll.length));
+        expect(agrees(used + sum(left.map((roll) => roll.left)), opened, 1000 * opened)).toBe(true);
+      }),
+      given,
+    );
+  });
+
+  test('is opened by one line each: rolls opened are the rolls that something was left on or that ran out', () => {
+    fc.assert(
+      fc.property(job, (i) => {
+        const value = takeOff.compute(i);
+        expect(value.rolls).toBe(sum(lengthsIn(value).map(({ rolls }) => rolls)));
+        expect(value.left.length).toBe(value.rolls);
+        for (const { length, left } of value.left) {
+          expect(left).toBeGreaterThanOrEqual(0);
+          expect(left).toBeLessThanOrEqual(length);
+        }
+      }),
+      given,
+    );
+  });
+
+  test('never gives more rolls of a kind than there are', () => {
+    fc.assert(
+      fc.property(job, (i) => {
+        const key = (roll: { material: string; width: number; length: number }) =>
+          [roll.material, roll.width, roll.length].join();
+        for (const roll of takeOff.compute(i).left) {
+          const there = i.stock.filter((s) => key(s) === key(roll));
+          const gone = takeOff.compute(i).left.filter((r) => key(r) === key(roll));
+          expect(gone.length).toBeLessThanOrEqual(sum(there.map(({ onHand }) => onHand)));
+        }
+      }),
+      given,
+    );
+  });
+
+  test('serves as many lines with as many rolls in whatever order it is listed', () => {
+    fc.assert(
+      fc.property(job, fc.infiniteStream(fc.nat()), (i, order) => {
+        const keyed = i.stock.map((roll) => ({ roll, key: order.next().value as number }));
+        const stock = keyed.sort((a, b) => a.key - b.key).map(({ roll }) => roll);
+        const [a, b] = [takeOff.compute(i), takeOff.compute({ ...i, stock })];
+        expect([b.rolls, taken(b.lines).length]).toEqual([a.rolls, taken(a.lines).length]);
+      }),
+      { numRuns: 3 * runs },
+    );
+  });
+
+  test('and an odd length left over goes to the piece that just fits it, however it is listed', () => {
+    const need = { what: 'strip', material: 'plaster', width: mm(100), joins: false, wider: false } as const;
+    const needs = [
+      { ...need, length: mm(100), pieces: 3 },
+      { ...need, length: mm(50), pieces: 1 },
+      { ...need, length: mm(60), pieces: 1 },
+    ];
+    // The first line leaves 60 and 50 mm; the strip of 50 mm must not be cut from the 60.
+    const short: Roll = { material: 'plaster', width: mm(100), length: mm(160), onHand: 2 };
+    const long: Roll = { material: 'plaster', width: mm(100), length: mm(250), onHand: 1 };
+    for (const stock of [
+      [short, long],
+      [long, short],
+    ])
+      expect(takeOff.compute({ needs, stock }).rolls).toBe(2);
+  });
+
+  test('when there is more of it, still serves a line that it served before, with no more rolls', () => {
+    fc.assert(
+      fc.property(one, job, (i, { stock }) => {
+        const [a, b] = [i, { ...i, stock: [...i.stock, ...stock] }].map((job) => takeOff.compute(job)) as [
+          Value,
+          Value,
+        ];
+        fc.pre(a.lines.every(isTaken));
+        expect(b.lines).toEqual([expect.objectContaining({ kind: 'taken' })]);
+        const sameWidth = digits12(widthOf(a)) === digits12(widthOf(b));
+        if (sameWidth) expect(b.rolls).toBeLessThanOrEqual(a.rolls);
+      }),
+      { numRuns: 3 * runs },
+    );
+  });
+});
+
+const widthOf = ({ lines: [line] }: Value): number => (line?.kind === 'taken' ? line.width : Number.NaN);
+
+/** The fewest rolls that hold a line, over every choice of them; none where no choice does. */
+function fewest(need: Need, lengths: readonly number[]): number | undefined {
+  let best: number | undefined;
+  for (let choice = 0; choice < 2 ** lengths.length; choice++) {
+    const rolls = lengths.filter((_, n) => choice & (1 << n));
+    const held = sum(
+      rolls.map((length) => (need.joins ? length / need.length : wholeDown(length / need.length))),
+    );
+    if (held >= need.pieces - 1e-9 && (best === undefined || rolls.length < best)) best = rolls.length;
+  }
+  return best;
+}
+
+test('a single line opens the fewest rolls of its width that can hold it, and is refused where none can', () => {
+  const small = one.map(({ needs, stock }) => ({
+    needs,
+    stock: stock.slice(0, 4).map((roll): Roll => ({ ...roll, onHand: Math.min(2, roll.onHand) })),
+  }));
+  let served = 0;
+  fc.assert(
+    fc.property(small, (i) => {
+      const [need] = i.needs as [Need];
+      const fits = (s: Roll) =>
+        s.material === need.material &&
+        (need.wider ? digits12(s.width) >= digits12(need.width) : digits12(s.width) === digits12(need.width));
+      const value = takeOff.compute(i);
+      const rollsOf = (width: number): number[] =>
+        i.stock.flatMap((s) => (fits(s) && s.width === width ? Array<number>(s.onHand).fill(s.length) : []));
+      const widths = [...new Set(i.stock.filter(fits).map((s) => s.width))].sort((a, b) => a - b);
+      const possible = widths.flatMap((width) => fewest(need, rollsOf(width)) ?? []);
+      if (value.lines[0]?.kind === 'taken') served += 1;
+      expect(value.lines[0]?.kind).toBe(possible.length > 0 ? 'taken' : 'cannot');
+      if (possible.length > 0) expect(value.rolls).toBe(possible[0]);
+    }),
+    given,
+  );
+  expect(served).toBeGreaterThan(runs / 10);
+});
+
+test('a line takes just its pieces, from rolls of its material and at least its width', () => {
+  fc.assert(
+    fc.property(job, (i) => {
+      const { lines } = takeOff.compute(i);
+      for (const [n, line] of lines.entries()) {
+        const need = i.needs[n] as Need;
+        expect(line.what).toBe(need.what);
+        if (line.kind === 'cannot') continue;
+        expect(line.length).toBe(need.pieces * need.length);
+        expect(line.fromOpen).toBeLessThanOrEqual(line.length * (1 + 1e-9));
+        if (need.wider) expect(digits12(line.width)).toBeGreaterThanOrEqual(digits12(need.width));
+        else expect(digits12(line.width)).toBe(digits12(need.width));
+        const held = sum(line.opened.map(({ length, rolls }) => length * rolls));
+        expect(held + line.fromOpen).toBeGreaterThanOrEqual(line.length * (1 - 1e-9));
+      }
+    }),
+    given,
+  );
+});
+
+test('a line that cannot be had takes nothing: the rest comes out as if it were not there', () => {
+  fc.assert(
+    fc.property(job, (i) => {
+      const value = takeOff.compute(i);
+      const needs = i.needs.filter((_, n) => value.lines[n]?.kind === 'taken');
+      const without = takeOff.compute({ ...i, needs });
+      expect(without).toEqual({ ...value, lines: value.lines.filter(isTaken) });
+    }),
+    given,
+  );
+});
