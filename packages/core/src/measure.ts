@@ -29,27 +29,27 @@ type Shape = z.core.$ZodTypeDiscriminable;
 export type Fields = Readonly<Record<string, Any>>;
 export type Values<F extends Fields> = z.output<z.ZodMiniObject<F>>;
 
-/** Ours, never zod's global one: two copies of this library in one page must not meet. */
-const registry = /* @__PURE__ */ z.registry<About>();
+/** Ours, never a global one: two copies of this library in one page must not meet. */
+const abouts = /* @__PURE__ */ new WeakMap<Any, About>();
 
 /** What the schema is about, if it is a leaf of ours. */
-export const aboutOf = (schema: Any): About | undefined => registry.get(schema);
+export const aboutOf = (schema: Any): About | undefined => abouts.get(schema);
 
 function leaf<Q>(schema: Any, about: About): Measure<Q> {
-  registry.add(schema, about);
+  abouts.set(schema, about);
   return schema as unknown as Measure<Q>;
 }
 
-function numeric<Q>(kind: 'measure' | 'count', unit: Unit, says: string, limits: Limits<Q>): Measure<Q> {
+/** The kind of number is given, not chosen here, so that a formula that counts nothing does not carry whole numbers. */
+function numeric<Q>(number: Any, about: About, limits: Limits<Q>): Measure<Q> {
   const [least, most] = limits.possible ?? [-Number.MAX_VALUE, Number.MAX_VALUE];
-  const number = kind === 'count' ? z.int() : z.number();
-  return leaf(number.check(z.gte(least), z.lte(most)), { kind, says, unit, ...limits });
+  return leaf(number.check(z.gte(least), z.lte(most)), { ...about, ...limits });
 }
 
 const measureIn =
   <U extends Unit>(unit: U) =>
   (says: string, limits: Limits<Quantity<U>> = {}): Measure<Quantity<U>> =>
-    numeric('measure', unit, says, limits);
+    numeric(z.number(), { kind: 'measure', says, unit }, limits);
 
 export const length = /* @__PURE__ */ measureIn('mm');
 export const area = /* @__PURE__ */ measureIn('mm2');
@@ -65,11 +65,11 @@ export const share = /* @__PURE__ */ measureIn('1');
 
 /** A whole number of things. */
 export const count = (says: string, limits: Limits<number> = {}): Measure<number> =>
-  numeric('count', '1', says, limits);
+  numeric(z.int(), { kind: 'count', says, unit: '1' }, limits);
 
 /** A number of things that need not be whole, such as turns. */
 export const amount = (says: string, limits: Limits<number> = {}): Measure<number> =>
-  numeric('measure', '1', says, limits) as Measure<number>;
+  numeric(z.number(), { kind: 'measure', says, unit: '1' }, limits);
 
 export const choice = <const C extends readonly string[]>(says: string, of: C): Measure<C[number]> =>
   leaf(z.enum(of as unknown as [string, ...string[]]), { kind: 'choice', says, unit: null });

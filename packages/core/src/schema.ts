@@ -8,13 +8,17 @@ function wire(about: About): Record<string, unknown> | undefined {
   if (about.unit === null) return { description: about.says };
   const limits = (code: (typeof codes)[number]) =>
     about.possible ? { minimum: tell(about.possible[0], code), maximum: tell(about.possible[1], code) } : {};
-  const type = about.kind === 'count' ? 'integer' : 'number';
+  const whole = about.kind === 'count';
+  const type = whole ? 'integer' : 'number';
   const codes = codesFor(about.unit);
   const bare = about.unit === '1' ? [{ type, ...limits('1') }] : [];
   const told = codes.map((code) => ({
     type: 'object',
     properties: {
-      value: { type: code === about.unit ? type : 'number', ...limits(code) },
+      value:
+        code === about.unit
+          ? { type, ...limits(code) }
+          : { type: 'number', ...limits(code), ...(whole ? { multipleOf: tell(1, code) } : {}) },
       unit: { const: code },
     },
     required: ['value', 'unit'],

@@ -1,7 +1,7 @@
 import { formula } from '../formula.ts';
 import { amount, angle, count, group, length, share } from '../measure.ts';
 import { wholeDown, wholeUp } from '../quantity.ts';
-import { girth } from '../segment/profile.ts';
+import { girth } from '../segment/girth.ts';
 import { overlap, width } from './bandage.ts';
 
 const degreesPerRadian = 180 / Math.PI;

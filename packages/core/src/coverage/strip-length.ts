@@ -1,7 +1,7 @@
 import { formula } from '../formula.ts';
 import { amount, length } from '../measure.ts';
 import { mm } from '../quantity.ts';
-import { girth } from '../segment/profile.ts';
+import { girth } from '../segment/girth.ts';
 
 /**
  * Length of strip that helical turns use on a cylinder.

@@ -1,7 +1,7 @@
 import { formula } from '../formula.ts';
 import { count, group, length, share } from '../measure.ts';
 import { mm, ratio } from '../quantity.ts';
-import { girth } from '../segment/profile.ts';
+import { girth } from '../segment/girth.ts';
 
 /**
  * Thickness of layers on a limb, and the girth over them.

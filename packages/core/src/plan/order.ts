@@ -16,7 +16,7 @@ import {
 } from '../measure.ts';
 import { celsius, cm, grams, mm, newtons, ratio } from '../quantity.ts';
 import { roll } from '../roll/take-off.ts';
-import { girth } from '../segment/profile.ts';
+import { girth } from '../segment/girth.ts';
 import { setting } from '../setting/set-times.ts';
 import { type ImmobilisationId, immobilisations } from './catalogue/index.ts';
 import { landmarks } from './immobilisation.ts';

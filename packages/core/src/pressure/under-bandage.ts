@@ -3,7 +3,7 @@ import { width } from '../coverage/bandage.ts';
 import { formula } from '../formula.ts';
 import { count, force, length, pressure } from '../measure.ts';
 import { hold, mm, newtons } from '../quantity.ts';
-import { girth } from '../segment/profile.ts';
+import { girth } from '../segment/girth.ts';
 
 /** One newton per square millimetre. */
 const newtonPerMm2 = hold(1000, 'kPa');

@@ -1,13 +1,12 @@
 import { group, length, list } from '../measure.ts';
-import { cm, type Length, mm } from '../quantity.ts';
+import { cm, type Length } from '../quantity.ts';
+import { girth } from './girth.ts';
 
 /** A girth at a distance along the limb. */
 export interface Station {
   readonly at: Length;
   readonly girth: Length;
 }
-
-export const girth = length('girth of the limb', { symbol: 'C', possible: [mm(30), mm(1200)] });
 
 export const stations = list(
   group({
@@ -33,4 +32,12 @@ export function slant([a, b]: readonly [Station, Station]): number {
   const h = b.at - a.at;
   const dr = (b.girth - a.girth) / (2 * Math.PI);
   return Math.sqrt(h * h + dr * dr);
+}
+
+/** Girth at a place between the stations, straight from one to the next; the end girth goes on past an end. */
+export function girthBetween(stations: readonly Station[], at: number): number {
+  const [a, b] =
+    intervals(stations).find(([, next]) => at <= next.at) ?? (stations.slice(-2) as [Station, Station]);
+  const share = Math.min(Math.max((at - a.at) / (b.at - a.at), 0), 1);
+  return a.girth + share * (b.girth - a.girth);
 }
