@@ -1,0 +1,178 @@
+import { execFile, execFileSync } from 'node:child_process';
+import { globSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { promisify } from 'node:util';
+import { gzipSync } from 'node:zlib';
+import { checkPackage, createPackageFromTarballData } from '@arethetypeswrong/core';
+import { build } from 'esbuild';
+import { publint } from 'publint';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+
+const core = join(import.meta.dirname, '../../packages/core');
+const dist = join(core, 'dist');
+const sources = globSync('**/*.ts', { cwd: join(core, 'src') });
+const out = mkdtempSync(join(tmpdir(), 'swathe-'));
+afterAll(() => rmSync(out, { recursive: true }));
+
+test('what is tested was built from the sources as they are', () => {
+  const stale = sources.filter((file) => {
+    const built = statSync(join(dist, file.replace(/\.ts$/, '.js')), { throwIfNoEntry: false });
+    return !built || built.mtimeMs < statSync(join(core, 'src', file)).mtimeMs;
+  });
+  expect(stale, 'run the build first').toEqual([]);
+});
+
+describe('the tarball', () => {
+  let tarball: Uint8Array<ArrayBuffer>;
+  let files: string[];
+
+  beforeAll(async () => {
+    const pack = ['pack', '--json', '--config.ignore-scripts=true', '--pack-destination', out];
+    // In a shell, since pnpm may be there by npx alone.
+    const { stdout } = await promisify(execFile)('npx', ['--yes', 'pnpm@12.21.0', ...pack], { cwd: core });
+    const packed = JSON.parse(stdout.slice(stdout.indexOf('{'))) as {
+      filename: string;
+      files: { path: string }[];
+    };
+    tarball = Uint8Array.from(readFileSync(packed.filename));
+    files = packed.files.map(({ path }) => path).sort();
+  });
+
+  test('holds the build, the sources that its maps point to, the licence, and nothing else', () => {
+    const built = sources.flatMap((file) =>
+      ['.js', '.js.map', '.d.ts', '.d.ts.map'].map((ending) => `dist/${file.replace(/\.ts$/, ending)}`),
+    );
+    const expected = ['LICENSE', 'package.json', ...sources.map((file) => `src/${file}`), ...built];
+    expect(files).toEqual(expected.sort());
+  });
+
+  test('is faultless to publint', async () => {
+    const { messages } = await publint({ strict: true, pack: { tarball: tarball.buffer } });
+    expect(messages).toEqual([]);
+  });
+
+  test('has types that resolve for every user of ES modules', async () => {
+    const result = await checkPackage(createPackageFromTarballData(tarball));
+    if (!result.types) throw new Error('no types');
+    const old = ['node10', 'node16-cjs'];
+    const problems = result.problems.filter(
+      (p) => !('resolutionKind' in p && old.includes(p.resolutionKind)),
+    );
+    expect(problems).toEqual([]);
+  });
+});
+
+async function bundle(contents: string): Promise<string> {
+  const { outputFiles } = await build({
+    stdin: { contents, resolveDir: import.meta.dirname },
+    bundle: true,
+    minify: true,
+    format: 'esm',
+    write: false,
+  });
+  return outputFiles[0]?.text ?? '';
+}
+const sizeOf = async (names: string): Promise<number> =>
+  gzipSync(await bundle(`export { ${names} } from 'swathe'`)).byteLength;
+
+const small = "export { stripLength, cm } from 'swathe'";
+
+describe('what a page pays for, in bytes gzipped', () => {
+  // Of this zod's objects, numbers and limits alone are 4.8 kB.
+  test('one small formula with everything', async () => {
+    expect(await sizeOf('stripLength, cm')).toBeLessThanOrEqual(8000);
+  });
+
+  // buildUp counts layers: with it come whole numbers, which are counted once.
+  test.each([
+    ['woundLength', 500],
+    ['cutLength', 500],
+    ['helix', 700],
+  ])('%s beside others', async (name, most) => {
+    const others = 'stripLength, buildUp, cm';
+    expect((await sizeOf(`${others}, ${name}`)) - (await sizeOf(others))).toBeLessThanOrEqual(most);
+  });
+
+  test('the first formula that counts', async () => {
+    expect(
+      (await sizeOf('stripLength, buildUp, cm')) - (await sizeOf('stripLength, cm')),
+    ).toBeLessThanOrEqual(800);
+  });
+
+  test('a conversion costs no schema', async () => {
+    expect(await sizeOf('mm, inch')).toBeLessThanOrEqual(500);
+  });
+});
+
+describe('what is not imported', () => {
+  const far = [
+    'toJSONSchema',
+    'json-schema.org',
+    'roll.take-off',
+    'drug-tariff',
+    'layer-map',
+    'ulnar',
+    'plaster',
+  ];
+
+  test('does not come along', async () => {
+    const text = await bundle(small);
+    expect(text).toContain('coverage.strip-length');
+    expect(far.filter((name) => text.includes(name))).toEqual([]);
+  });
+
+  test('would be seen if it did', async () => {
+    const all = await bundle(
+      "export * from 'swathe'; export * from 'swathe/schema'; export * from 'swathe/catalog'",
+    );
+    expect(far.filter((name) => !all.includes(name))).toEqual([]);
+  });
+
+  test('the schemas come without the catalog, and the catalog without the schemas', async () => {
+    expect(await bundle("export * from 'swathe/schema'")).not.toContain('roll.take-off');
+    expect(await bundle("export * from 'swathe/catalog'")).not.toContain('toJSONSchema');
+  });
+});
+
+test('it runs where code may not be made from text, as under a strict content policy', async () => {
+  const file = join(out, 'strict.mjs');
+  const run = `
+    import { stripLength, cm, InputError } from 'swathe';
+    import { catalog } from 'swathe/catalog';
+    import { jsonSchema } from 'swathe/schema';
+    let refused = 0;
+    for (const formula of catalog) {
+      jsonSchema(formula);
+      try { formula.fromJson({}); } catch (error) { refused += error instanceof InputError; }
+    }
+    const { value } = stripLength({ girth: cm(16.5), advance: cm(3.81), turns: 6 });
+    let made = 'code from text was made';
+    try { new Function('return 1')(); } catch { made = 'none made'; }
+    console.log(JSON.stringify({ value, all: refused === catalog.length, made }));
+  `;
+  writeFileSync(file, await bundle(run));
+  const told = execFileSync(process.execPath, ['--disallow-code-generation-from-strings', file], {
+    encoding: 'utf8',
+  });
+  expect(JSON.parse(told)).toEqual({ value: expect.closeTo(1016.05, 2), all: true, made: 'none made' });
+});
+
+test('a small bundle has no way at all to make code from text', async () => {
+  const text = await bundle(small);
+  expect(text.match(/\beval\(|\bFunction\(/g) ?? []).toEqual([]);
+});
+
+test('the build imports zod and itself, and uses nothing of one runtime alone', () => {
+  const odd = globSync('**/*.js', { cwd: dist }).flatMap((file) => {
+    const text = readFileSync(join(dist, file), 'utf8');
+    const imported = [...text.matchAll(/^(?:import|export) (?:[^;=']* from )?'([^']+)';$/gm)].map(
+      ([, name]) => name as string,
+    );
+    const far = imported.filter((name) => !/^(\.\.?\/.*\.js|zod\/mini)$/.test(name));
+    const globals =
+      text.match(/\b(process|Buffer|__dirname|Deno|Bun|document|window)\.|\b(require|import)\(/g) ?? [];
+    return [...far, ...globals].map((name) => `${file}: ${name}`);
+  });
+  expect(odd).toEqual([]);
+});
