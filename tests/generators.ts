@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import type { AnyFormula, Span } from 'swathe';
 import { codesFor, hold, InputError, tell } from 'swathe';
 import { catalog } from 'swathe/catalog';
+import { vi } from 'vitest';
 import { width as widthOfBandage } from '../packages/core/src/coverage/bandage.ts';
 import {
   type About,
@@ -12,7 +13,8 @@ import {
   partOf,
   walk,
 } from '../packages/core/src/measure.ts';
-import { girth, stations as stationsSchema } from '../packages/core/src/segment/profile.ts';
+import { girth } from '../packages/core/src/segment/girth.ts';
+import { stations as stationsSchema } from '../packages/core/src/segment/profile.ts';
 
 type Schema = Fields[string];
 type Inputs = Readonly<Record<string, unknown>>;
@@ -22,6 +24,8 @@ export const formulas = catalog.map((formula) => ({ id: formula.id, formula }));
 
 /** Runs of each property: more by `FC_RUNS=10000`. */
 export const runs = Number(process.env['FC_RUNS'] ?? 300);
+// The machine may be shared and the runs many.
+vi.setConfig({ testTimeout: 300_000 });
 /** For what takes milliseconds a run. */
 export const fewRuns = Math.ceil(runs / 5);
 
@@ -107,6 +111,12 @@ const layerMap = fc
   .record({
     width: between(10, 200),
     overlap: between(-1, 0.9),
+    keeps: fc.constantFrom('overlap', 'advance', 'lead angle'),
+    phased: fc.boolean(),
+    phases: fc.array(fc.record({ at: share, hand: fc.constantFrom('right', 'left') }), {
+      minLength: 4,
+      maxLength: 4,
+    }),
     room: between(1, 5),
     begin: between(-1500, 0),
     lead: between(0, 100),
@@ -140,6 +150,8 @@ const layerMap = fc
       to: from + wrap,
       width: i.width,
       overlap: i.overlap,
+      keeps: i.keeps,
+      ...(i.phased && { phases: i.phases.slice(0, i.passes) }),
       passes: i.passes,
       startTurns: i.startTurns,
       endTurns: i.endTurns,

@@ -102,6 +102,7 @@ describe('odex, a solver of differential equations', () => {
       to: cm(h),
       width: cm(w),
       overlap: ratio(f),
+      keeps: 'overlap',
       passes: 1,
       startTurns: 0,
       endTurns: 0,
@@ -366,7 +367,7 @@ describe('layers counted point by point', () => {
     [220, 345],
     [340, 362],
   ];
-  const plain = { passes: 1, startTurns: 0, endTurns: 0, extra: [] } as const;
+  const plain = { keeps: 'overlap', passes: 1, startTurns: 0, endTurns: 0, extra: [] } as const;
   const cases: [string, Wrap][] = [
     [
       'a cylinder at half width, two turns at each end',
@@ -395,6 +396,14 @@ describe('layers counted point by point', () => {
       },
     ],
     [
+      'a cone at the advance it began with',
+      { ...plain, keeps: 'advance', limb: cone, from: 10, to: 290, width: 75, overlap: 0.45, startTurns: 2 },
+    ],
+    [
+      'a cone at the lead angle it began with: the overlap gives out on the way up',
+      { ...plain, keeps: 'lead angle', limb: cone, from: 0, to: 300, width: 60, overlap: 0.5, passes: 2 },
+    ],
+    [
       'a leg of four girths in three passes, with turns at the ankle',
       {
         ...plain,
@@ -416,19 +425,21 @@ describe('layers counted point by point', () => {
 
   describe.each(cases)('%s', (_, wrap) => {
     const sampler = new Sampler(wrap);
-    const { value, steps } = layerMap({
+    const given = {
       stations: wrap.limb.map(([at, girth]) => ({ at: mm(at), girth: mm(girth) })),
       from: mm(wrap.from),
       to: mm(wrap.to),
       width: mm(wrap.width),
       overlap: ratio(wrap.overlap),
+      keeps: wrap.keeps,
       passes: wrap.passes,
       startTurns: wrap.startTurns,
       endTurns: wrap.endTurns,
       extra: wrap.extra.map(([at, turns]) => ({ at: mm(at), turns })),
       stretch: percent(0),
       wanted: { least: 0, most: 60 },
-    });
+    };
+    const { value, steps } = layerMap(given);
     const bands = value.bands.map((band) => ({
       ...band,
       from: sampler.alongSkin(band.from),
@@ -440,7 +451,7 @@ describe('layers counted point by point', () => {
       around.map((turn) => sampler.layers(along, turn, phases));
     const seenOn = (counts: readonly number[], share: number): number[] =>
       [...new Set(counts)].filter((c) => counts.filter((x) => x === c).length > share * round);
-    const advance = wrap.width * (1 - wrap.overlap);
+    const advance = sampler.leastAdvance;
     const places = bands.flatMap((band) => {
       const [low, high] = [band.from + 1.5 * seam, band.to - 1.5 * seam];
       return high > low ? [0, 0.23, 0.5, 0.81, 1].map((t) => ({ band, along: low + t * (high - low) })) : [];
@@ -449,6 +460,28 @@ describe('layers counted point by point', () => {
     test('turns and length of a pass', () => {
       expect(Math.abs(sampler.turns - step('helicalTurns'))).toBeLessThan(1 / 1000);
       expect(Math.abs(sampler.length - step('helicalLength'))).toBeLessThan(0.5);
+    });
+
+    test('fewest and most, where it is known how passes lie to each other', () => {
+      const places = [0.11, 0.48, 0.73].slice(0, wrap.passes);
+      const phases = places.map((at, n) => ({
+        at: ratio(at),
+        hand: n % 2 ? ('left' as const) : ('right' as const),
+      }));
+      const known = layerMap({ ...given, phases }).value.bands;
+      const wide = known.filter((b) => b.to - b.from > 4 * seam);
+      expect(wide.length).toBeGreaterThanOrEqual(2);
+      for (const band of wide) {
+        const counts = countsAt(sampler.alongSkin((band.from + band.to) / 2), places);
+        const tolerance = seam / advance;
+        const surely = seenOn(counts, tolerance + 2 / round);
+        const perhaps = seenOn(counts, tolerance - 2 / round);
+        const where = `${JSON.stringify(band)}: ${[...new Set(counts)]}`;
+        expect(Math.min(...surely), where).toBeGreaterThanOrEqual(band.least);
+        expect(Math.min(...perhaps), where).toBeLessThanOrEqual(band.least);
+        expect(Math.max(...surely), where).toBeLessThanOrEqual(band.most);
+        expect(Math.max(...perhaps), where).toBeGreaterThanOrEqual(band.most);
+      }
     });
 
     test('fewest and most, where passes lie turn on turn', () => {

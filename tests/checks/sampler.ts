@@ -7,7 +7,9 @@ export interface Wrap {
   readonly from: number;
   readonly to: number;
   readonly width: number;
+  /** At the beginning of the wrap. */
   readonly overlap: number;
+  readonly keeps: 'overlap' | 'advance' | 'lead angle';
   readonly passes: number;
   readonly startTurns: number;
   readonly endTurns: number;
@@ -81,17 +83,27 @@ export class Sampler {
     );
   }
 
-  #cosine(along: number): number {
-    const spacing = this.#wrap.width * (1 - this.#wrap.overlap);
-    return Math.cos(Math.asin(spacing / this.girth(along)));
+  /** Lead angle at a place: from the distance between turns there, or kept as it was at the beginning. */
+  #lead(along: number): number {
+    const { width, overlap, keeps } = this.#wrap;
+    const spacing = width * (1 - overlap);
+    if (keeps === 'overlap') return Math.asin(spacing / this.girth(along));
+    const lead = Math.asin(spacing / this.girth(this.start));
+    if (keeps === 'lead angle') return lead;
+    return Math.atan((Math.tan(lead) * this.girth(this.start)) / this.girth(along));
   }
 
   #half(along: number): number {
-    return this.#wrap.width / 2 / this.#cosine(along);
+    return this.#wrap.width / 2 / Math.cos(this.#lead(along));
   }
 
   #advance(along: number): number {
-    return (this.#wrap.width * (1 - this.#wrap.overlap)) / this.#cosine(along);
+    return Math.tan(this.#lead(along)) * this.girth(along);
+  }
+
+  /** The least that a turn advances anywhere: the most of it that a seam takes. */
+  get leastAdvance(): number {
+    return Math.min(...this.#skin.map(([along]) => this.#advance(along)));
   }
 
   /** Turns of one pass that lie over a point, `turn` round the limb from where the pass begins. */

@@ -1,10 +1,10 @@
 import { formula } from '../formula.ts';
-import { amount, count, group, length, list, share } from '../measure.ts';
+import { amount, choice, count, group, length, list, optional, share } from '../measure.ts';
 import { cm, ratio } from '../quantity.ts';
-import { outOfOrder, stations } from '../segment/profile.ts';
+import { girthBetween, outOfOrder, type Station, stations } from '../segment/profile.ts';
 import { overlap, width } from './bandage.ts';
-import { courseAlong } from './course.ts';
-import { type Band, type Cover, levelsOf } from './levels.ts';
+import { courseAlong, type Lay } from './course.ts';
+import { type Band, type Cover, levelsOf, type Phase } from './levels.ts';
 
 const position = (says: string, symbol: string) => length(says, { symbol, possible: [cm(-150), cm(150)] });
 
@@ -21,16 +21,35 @@ const zones = list(
 );
 
 /**
- * Layers of a bandage along a tapering limb, wound at constant overlap, with circular turns at the ends and elsewhere.
+ * What is kept from turn to turn, as it is at the beginning: on a taper only a kept overlap stays one.
+ */
+function layOf({ overlap, keeps, width, from, stations }: Beginning): Lay {
+  const spacing = width * (1 - overlap);
+  if (keeps === 'overlap') return { keeps: 'spacing', spacing };
+  const sine = spacing / girthBetween(stations, from);
+  if (keeps === 'lead angle') return { keeps: 'angle', sine };
+  return { keeps: 'advance', advance: spacing / Math.sqrt(1 - sine * sine) };
+}
+
+interface Beginning {
+  readonly overlap: number;
+  readonly keeps: 'overlap' | 'advance' | 'lead angle';
+  readonly width: number;
+  readonly from: number;
+  readonly stations: readonly Station[];
+}
+
+/**
+ * Layers of a bandage along a tapering limb, with circular turns at the ends and elsewhere.
  *
- * On a helix the count also varies round the limb, so each band says the fewest and the most. Where several passes meet,
- * what lies between depends on how they are placed to each other; the fewest and the most hold for any placing.
+ * On a helix the count also varies round the limb, so each band says the fewest and the most. Where several passes meet
+ * it depends on how they lie to each other: without `phases` the fewest and the most hold for any placing.
  *
  * @throws InputError when the wrap leaves the measured limb, is shorter than the bandage is wide, or cannot follow its taper
  * @example
  * layerMap({
  *   stations: [{ at: cm(0), girth: cm(17) }, { at: cm(20), girth: cm(26) }],
- *   from: cm(0), to: cm(20), width: cm(7.5), overlap: percent(50),
+ *   from: cm(0), to: cm(20), width: cm(7.5), overlap: percent(50), keeps: 'overlap',
  *   passes: 1, startTurns: 2, endTurns: 2, extra: [], stretch: percent(0), wanted: { least: 2, most: 4 },
  * }).value.thin // []
  */
@@ -44,7 +63,21 @@ export const layerMap = /* @__PURE__ */ formula({
     to: position('where the wrap ends', 'x_1'),
     width,
     overlap,
+    keeps: choice('what is kept from turn to turn, from how it is at the beginning', [
+      'overlap',
+      'advance',
+      'lead angle',
+    ]),
     passes: count('passes, up or down', { symbol: 'k', possible: [1, 12] }),
+    phases: optional(
+      list(
+        group({
+          at: share('where round the limb the pass begins, in turns', { possible: [ratio(0), ratio(1)] }),
+          hand: choice('which way round it goes', ['right', 'left']),
+        }),
+        [1, 12],
+      ),
+    ),
     startTurns: turns('circular turns at the beginning', 'n_0'),
     endTurns: turns('circular turns at the end', 'n_1'),
     extra: list(
@@ -86,11 +119,18 @@ export const layerMap = /* @__PURE__ */ formula({
     {
       input: 'overlap',
       possible: 'turns closer together than the limb is round, on a taper that the bandage can follow',
-      breach: ({ stations, width, overlap }) => {
-        const course = courseAlong(stations, width, width * (1 - overlap));
-        if (course.follows) return undefined;
-        return `${width} mm at an overlap of ${overlap * 100} % round ${Math.min(...stations.map((s) => s.girth))} mm`;
+      breach: (i) => {
+        if (courseAlong(i.stations, i.width, layOf(i)).follows) return undefined;
+        return `${i.width} mm at an overlap of ${i.overlap * 100} % round ${Math.min(...i.stations.map((s) => s.girth))} mm`;
       },
+    },
+    {
+      input: 'phases',
+      possible: 'one for each pass',
+      breach: ({ phases, passes }) =>
+        phases === undefined || phases.length === passes
+          ? undefined
+          : `${phases.length} for ${passes} passes`,
     },
     {
       input: 'wanted',
@@ -136,8 +176,8 @@ export const layerMap = /* @__PURE__ */ formula({
   }),
   sources: ['derivation.unrolled-helix'],
   compute: (i, c, step) => {
-    const spacing = step('spacing', i.width * (1 - i.overlap));
-    const course = courseAlong(i.stations, i.width, spacing);
+    step('spacing', i.width * (1 - i.overlap));
+    const course = courseAlong(i.stations, i.width, layOf(i));
     const [start, end] = [course.alongSkin(i.from), course.alongSkin(i.to)];
     // The helix leaves the last turn of the start where that turn's far edge lies, and meets the end's near edge.
     const first = course.centreOfFarEdge(start + i.width);
@@ -148,8 +188,8 @@ export const layerMap = /* @__PURE__ */ formula({
     ];
     const circles = [...ends, ...i.extra.map((e) => ({ at: course.alongSkin(e.at), turns: e.turns }))];
 
-    const helicalTurns = step('helicalTurns', last > first ? course.turns(first, last) : 0);
-    const helicalLength = step('helicalLength', last > first ? course.area(first, last) / spacing : 0);
+    const helicalTurns = step('helicalTurns', last > first ? course.turns(last) - course.turns(first) : 0);
+    const helicalLength = step('helicalLength', last > first ? course.length(first, last) : 0);
     const circularLength = step(
       'circularLength',
       circles.reduce((sum, { at, turns }) => sum + turns * course.girth(at), 0),
@@ -159,7 +199,18 @@ export const layerMap = /* @__PURE__ */ formula({
     const covers: Cover[] = circles
       .filter(({ turns }) => turns > 0)
       .map(({ at, turns }) => ({ from: at - i.width / 2, to: at + i.width / 2, turns }));
-    const bands = levelsOf({ course, first, last, passes: i.passes, covers, start, end, seam: c.seam });
+    const phases = i.phases?.map(({ at, hand }): Phase => ({ at, hand: hand === 'right' ? 1 : -1 }));
+    const bands = levelsOf({
+      course,
+      first,
+      last,
+      passes: i.passes,
+      phases,
+      covers,
+      start,
+      end,
+      seam: c.seam,
+    });
 
     const zonesOf = (is: (band: Band) => boolean) => {
       const zones: { from: number; to: number; least: number; most: number }[] = [];

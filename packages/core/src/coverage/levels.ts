@@ -7,6 +7,12 @@ export interface Cover {
   readonly turns: number;
 }
 
+/** Where round the limb a pass begins, in turns, and which way round it goes. */
+export interface Phase {
+  readonly at: number;
+  readonly hand: 1 | -1;
+}
+
 /** A stretch of limb, along the skin, with the same fewest and most layers all along. */
 export interface Band {
   readonly from: number;
@@ -22,6 +28,8 @@ interface Wrap {
   readonly first: number;
   readonly last: number;
   readonly passes: number;
+  /** Where each pass begins; where that is not known the bands hold for any. */
+  readonly phases: readonly Phase[] | undefined;
   readonly covers: readonly Cover[];
   readonly start: number;
   readonly end: number;
@@ -29,15 +37,67 @@ interface Wrap {
 }
 
 type Level = Pick<Band, 'least' | 'most'>;
+type Function = (s: number) => number;
 const same = (a: Level, b: Level): boolean => a.least === b.least && a.most === b.most;
 
-/** The mean over two bands that adjoin. */
-const meanOf = (a: Band, b: Band): number =>
-  (a.mean * (a.to - a.from) + b.mean * (b.to - b.from)) / (b.to - a.from);
-
 /** Parts into which a smooth piece is cut to look for a change of level; the change itself is then solved for. */
-const looks = 8;
+const looks = 6;
 const narrowest = 1e-6;
+
+/** Gauss's places and weights for five points. */
+const gauss = [
+  [0, 128 / 225],
+  [Math.sqrt(5 - 2 * Math.sqrt(10 / 7)) / 3, (322 + 13 * Math.sqrt(70)) / 900],
+  [Math.sqrt(5 + 2 * Math.sqrt(10 / 7)) / 3, (322 - 13 * Math.sqrt(70)) / 900],
+] as const;
+
+const meanOver = (f: Function, from: number, to: number): number => {
+  const [middle, half] = [(from + to) / 2, (to - from) / 2];
+  return gauss.reduce((sum, [x, w]) => {
+    const values = x === 0 ? f(middle) : f(middle - x * half) + f(middle + x * half);
+    return sum + (w * values) / 2;
+  }, 0);
+};
+
+/** Places where a smooth function passes a whole number. */
+function crossings(f: Function, from: number, to: number): number[] {
+  const places: number[] = [];
+  const step = (to - from) / looks;
+  let [a, fa] = [from, f(from)];
+  for (let k = 1; k <= looks; k++) {
+    const b = k === looks ? to : from + k * step;
+    const fb = f(b);
+    const sign = fb > fa ? 1 : -1;
+    for (let n = Math.floor(Math.min(fa, fb)) + 1; n <= Math.ceil(Math.max(fa, fb)) - 1; n++)
+      places.push(rootBetween((s) => sign * (f(s) - n), a, b));
+    [a, fa] = [b, fb];
+  }
+  return places;
+}
+
+/** Fewest and most of a pass's layers where nothing is known of how passes lie to each other. */
+function boundsOf(window: number, tolerance: number, passes: number): Level {
+  // Turns closer than two seams leave no stripe wide enough to count: the nearest whole number stands for all.
+  const seam = Math.min(tolerance, 0.5);
+  const least = Math.max(0, Math.floor(window + seam));
+  return { least: passes * least, most: passes * Math.max(least, Math.ceil(window - seam)) };
+}
+
+/** Fewest and most round the limb where each pass covers the turns from `low` to `high`, stripes under a seam left out. */
+function levelRound(ends: readonly (readonly [low: number, high: number])[], tolerance: number): Level {
+  const layersAt = (turn: number): number =>
+    ends.reduce((sum, [low, high]) => sum + Math.floor(high - turn) + Math.floor(turn - low) + 1, 0);
+  const edges = ends
+    .flat()
+    .map((e) => e - Math.floor(e))
+    .sort((a, b) => a - b);
+  const stripes = edges.map((e, n) => ({ from: e, to: edges[n + 1] ?? (edges[0] as number) + 1 }));
+  const widest = Math.max(...stripes.map((s) => s.to - s.from));
+  const layers = stripes
+    .filter((s) => s.to - s.from >= Math.min(tolerance, widest))
+    .map((s) => layersAt((s.from + s.to) / 2));
+  return { least: Math.min(...layers), most: Math.max(...layers) };
+}
 
 /**
  * Bands of equal layers.
@@ -45,12 +105,40 @@ const narrowest = 1e-6;
  * At a place s along the limb a pass lies over it while its far edge has come to s and its near edge has not yet left it.
  * Counted in turns that window is D long, so that going round the limb there are floor(D) layers or one more, D on average.
  */
-export function levelsOf({ course, first, last, passes, covers, start, end, seam }: Wrap): Band[] {
-  const window = (s: number): number => {
-    const from = Math.max(first, course.centreOfFarEdge(s));
-    const to = Math.min(last, course.centreOfNearEdge(s));
-    return to > from ? course.turns(from, to) : 0;
-  };
+export function levelsOf({ course, first, last, passes, phases, covers, start, end, seam }: Wrap): Band[] {
+  const [turnsFirst, turnsLast] = last > first ? [course.turns(first), course.turns(last)] : [0, 0];
+  const clip = (turns: number): number => Math.min(Math.max(turns, turnsFirst), turnsLast) - turnsFirst;
+  const opens: Function = (s) => clip(course.turns(course.centreOfFarEdge(s)));
+  const closes: Function = (s) => clip(course.turns(course.centreOfNearEdge(s)));
+  const window: Function = (s) => closes(s) - opens(s);
+  const tolerance: Function = (s) => seam / course.advance(s);
+
+  /** The window of each pass as seen going round the limb one way. */
+  const rounds = (phases ?? []).map(({ at, hand }): readonly [Function, Function] =>
+    hand === 1
+      ? [(s) => opens(s) - at, (s) => closes(s) - at]
+      : [(s) => at - closes(s), (s) => at - opens(s)],
+  );
+  const levelOf = (s: number): Level =>
+    phases
+      ? levelRound(
+          rounds.map(([low, high]) => [low(s), high(s)]),
+          tolerance(s),
+        )
+      : boundsOf(window(s), tolerance(s), passes);
+  /** What passes a whole number where a level may change. */
+  const changing: Function[] = phases
+    ? rounds
+        .flat()
+        .flatMap((a, n, all) =>
+          all
+            .slice(n + 1)
+            .flatMap((b): Function[] => [
+              (s) => a(s) - b(s) + tolerance(s),
+              (s) => a(s) - b(s) - tolerance(s),
+            ]),
+        )
+    : [(s) => window(s) + tolerance(s), (s) => window(s) - tolerance(s)];
 
   const centres = [first, last, ...course.knots];
   const edges = centres.flatMap((c) => [c - course.reach(c), c + course.reach(c)]);
@@ -65,46 +153,30 @@ export function levelsOf({ course, first, last, passes, covers, start, end, seam
     if (high === undefined) break;
     const middle = (low + high) / 2;
     const circular = covers.reduce((sum, c) => (c.from < middle && middle < c.to ? sum + c.turns : sum), 0);
-    const levelAt = (s: number): Level => {
-      const helical = window(s);
-      // Turns closer than two seams leave no stripe wide enough to count: the nearest whole number stands for all.
-      const tolerance = Math.min(seam / course.advance(s), 0.5);
-      const least = Math.max(0, Math.floor(helical + tolerance));
-      const most = Math.max(least, Math.ceil(helical - tolerance));
-      return { least: circular + passes * least, most: circular + passes * most };
-    };
-    const meanOver = (from: number, to: number): number => {
-      const h = (to - from) / (2 * looks);
-      const weights = Array.from({ length: 2 * looks + 1 }, (_, k) =>
-        k % (2 * looks) === 0 ? 1 : k % 2 ? 4 : 2,
-      );
-      return (
-        circular + (passes * weights.reduce((sum, w, k) => sum + w * window(from + k * h), 0)) / (6 * looks)
-      );
-    };
-    const changesBetween = (from: number, to: number): number[] => {
-      const level = levelAt(from);
-      if (to - from < narrowest || same(level, levelAt(to))) return [];
-      const change = rootBetween((s) => (same(levelAt(s), level) ? -1 : 1), from, to);
-      return [change, ...changesBetween(change + narrowest, to)];
-    };
-    const step = (high - low) / looks;
-    const changes = Array.from({ length: looks }, (_, k) =>
-      changesBetween(low + k * step, low + (k + 1) * step),
-    ).flat();
-
-    for (const [k, from] of [low, ...changes].entries()) {
-      const to = changes[k] ?? high;
-      const level = levelAt((from + to) / 2);
-      bands.push({ from, to, ...level, mean: meanOver(from, to) });
+    const changes = changing.flatMap((f) => crossings(f, low, high)).sort((a, b) => a - b);
+    let from = low;
+    for (const to of [...changes, high]) {
+      if (to - from < narrowest && to !== high) continue;
+      const { least, most } = levelOf((from + to) / 2);
+      const mean = circular + passes * meanOver(window, from, to);
+      bands.push({ from, to, least: circular + least, most: circular + most, mean });
+      from = to;
     }
   }
-  return bands.reduce<Band[]>((told, band) => {
+  return joined(bands, seam);
+}
+
+/** Neither ends nor edges are laid to a seam's width, so a narrower band is not told apart from the one before. */
+function joined(bands: readonly Band[], seam: number): Band[] {
+  const told: Band[] = [];
+  for (const band of bands) {
     const before = told.at(-1);
-    // Neither ends nor edges are laid to a seam's width, so a narrower band is not told apart from the one before.
-    if (before && (band.to - band.from < seam || same(before, band)))
-      told[told.length - 1] = { ...before, to: band.to, mean: meanOf(before, band) };
-    else told.push(band);
-    return told;
-  }, []);
+    if (before && (band.to - band.from < seam || same(before, band))) {
+      const mean =
+        (before.mean * (before.to - before.from) + band.mean * (band.to - band.from)) /
+        (band.to - before.from);
+      told[told.length - 1] = { ...before, to: band.to, mean };
+    } else told.push(band);
+  }
+  return told;
 }

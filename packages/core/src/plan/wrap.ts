@@ -52,6 +52,7 @@ export function planWrap(order: Order, wrap: Wrap, type: Immobilisation, n: numb
       to: (run.at(to) + wrap.beyond) as Length,
       width: wrap.width,
       overlap: wrap.overlap,
+      keeps: 'overlap',
       passes: wrap.passes,
       startTurns: wrap.startTurns,
       endTurns: wrap.endTurns,
