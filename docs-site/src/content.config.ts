@@ -1,6 +1,6 @@
+import { defineCollection } from 'astro:content';
 import { glob } from 'astro/loaders';
 import { z } from 'astro/zod';
-import { defineCollection } from 'astro:content';
 
 /** One page a formula. What its definition says (units, limits, symbols, sources, constants) is not said again here. */
 const formulas = defineCollection({

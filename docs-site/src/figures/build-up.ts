@@ -1,6 +1,18 @@
 import type { buildUp } from 'swathe';
 import { digits, shown } from '../library/show.ts';
-import { circle, type Figure, figure, type In, label, line, measure, type Out, rect, variable, wide } from './svg.ts';
+import {
+  circle,
+  type Figure,
+  figure,
+  type In,
+  label,
+  line,
+  measure,
+  type Out,
+  rect,
+  variable,
+  wide,
+} from './svg.ts';
 
 /** A cross-section to scale, and its layers enlarged. */
 export function buildUpFigure({ girth, layers }: In<typeof buildUp>, value: Out<typeof buildUp>): Figure {

@@ -1,12 +1,30 @@
-import { type AnyFormula, type dipWater, type Span } from 'swathe';
+import type { AnyFormula, dipWater, Span } from 'swathe';
 import { numberOf } from '../../../packages/core/src/formula.ts';
 import { shown, told } from '../library/show.ts';
 import { shortOf, sourceOf } from '../library/sources.ts';
-import { type Figure, figure, type In, label, line, type Out, rect, scale, ticks, variable, wide } from './svg.ts';
+import {
+  type Figure,
+  figure,
+  type In,
+  label,
+  line,
+  type Out,
+  rect,
+  scale,
+  ticks,
+  variable,
+  wide,
+} from './svg.ts';
 
 /** What each source says of the water for one material, and where the water stands. */
-export function dipWaterFigure({ material, water }: In<typeof dipWater>, value: Out<typeof dipWater>, formula: AnyFormula): Figure {
-  const rows = Object.entries((formula as typeof dipWater).constants ?? {}).filter(([name]) => name.startsWith(material));
+export function dipWaterFigure(
+  { material, water }: In<typeof dipWater>,
+  value: Out<typeof dipWater>,
+  formula: AnyFormula,
+): Figure {
+  const rows = Object.entries((formula as typeof dipWater).constants ?? {}).filter(([name]) =>
+    name.startsWith(material),
+  );
   const x = scale([10, Math.max(40, water + 4)], [24, wide - 24]);
   const base = 24 + rows.length * 50;
   const bars = rows.map(([, constant], k) => {
@@ -17,19 +35,27 @@ export function dipWaterFigure({ material, water }: In<typeof dipWater>, value: 
     return (
       rect(from, y, x(high) - from, 12, low === undefined ? 'limit' : 'window') +
       line([x(high), y - 4], [x(high), y + 16], 'stop') +
-      label(24, y - 8, shortOf(sourceOf(constant.source)), 'start') +
-      label(x(high) + 8, y + 11, low === undefined ? `at most ${constant.printed} °C` : `${constant.printed} °C`, 'start')
+      label(
+        24,
+        y - 8,
+        `${shortOf(sourceOf(constant.source))}: ${low === undefined ? 'at most ' : ''}${constant.printed} °C`,
+        'start',
+      )
     );
   });
   const parts = [
     ...bars,
-    line([x(water), 12], [x(water), base], 'strong'),
-    variable(x(water) + 7, base - 6, 'T', 'start'),
+    line([x(water), 26], [x(water), base], 'strong'),
+    variable(x(water), 18, 'T'),
     line([24, base], [wide - 24, base], 'axis'),
-    ...ticks(10, Math.max(40, water + 4), 6).map((t) => line([x(t), base], [x(t), base + 5], 'axis') + label(x(t), base + 22, told(t, 'Cel'))),
+    ...ticks(10, Math.max(40, water + 4), 6).map(
+      (t) => line([x(t), base], [x(t), base + 5], 'axis') + label(x(t), base + 22, told(t, 'Cel')),
+    ),
   ];
   const words = `${rows
     .map(([, c]) => `${shortOf(sourceOf(c.source))}: ${c.says} ${c.printed} °C.`)
-    .join(' ')} The water of the example, ${shown(water, 'Cel')}, stands ${value.place}${value.place === 'within' ? '' : ' what is published'}.`;
+    .join(
+      ' ',
+    )} The water of the example, ${shown(water, 'Cel')}, stands ${value.place}${value.place === 'within' ? '' : ' what is published'}.`;
   return figure(base + 34, `What is published about dip water for ${material}`, words, parts);
 }

@@ -1,6 +1,6 @@
 import type { helix } from 'swathe';
 import { shown } from '../library/show.ts';
-import { type Figure, figure, type In, label, measure, type Out, path, rect, variable, wide } from './svg.ts';
+import { type Figure, figure, type In, measure, type Out, path, rect, variable, wide } from './svg.ts';
 
 const turns = 3;
 
@@ -29,20 +29,28 @@ export function helixFigure({ girth, width }: In<typeof helix>, value: Out<typeo
   });
   const start = half + (turns - 1) * advance;
   const [a, b] = [y(start), y(start + advance)];
-  const base = y(-0) + 26;
+  const base = bottom + 26;
   const parts = [
     rect(left, 24, right - left, bottom - 24, 'skin'),
     ...strips,
-    path([[left, a], [right, a], [right, b]], 'construction', true),
-    variable((left + right) / 2, (a + b) / 2 - 8, 'l'),
-    variable(left + (right - left) * 0.3, a - ((a - b) * 0.3) / 3, 'α'),
+    path(
+      [
+        [left, a],
+        [right, a],
+        [right, b],
+      ],
+      'construction',
+      true,
+    ),
+    variable(left + (right - left) * 0.4, a - (a - b) * 0.4 - 9, 'l'),
+    variable(left + (right - left) * 0.72, a - (a - b) * 0.36 + 6, 'α'),
     measure([right + 14, a], [right + 14, b]),
     variable(right + 24, (a + b) / 2 + 5, 'p', 'start'),
     measure([left, base], [right, base]),
     variable((left + right) / 2, base + 20, 'C'),
-    measure([left - 14, y(half - half)], [left - 14, y(2 * half)]),
-    label(left - 22, y(half) - 4, 'w', 'end', 'variable'),
-    label(left - 22, y(half) + 13, '/cos α', 'end'),
+    measure([left - 14, y(0)], [left - 14, y(2 * half)]),
+    variable(left - 22, y(half) - 4, 'w /', 'end'),
+    variable(left - 22, y(half) + 15, 'cos α', 'end'),
   ];
   const words =
     `The skin rolled out flat: ${shown(girth, 'mm')} from side to side is once round the limb, upwards is along it. ` +

@@ -30,7 +30,10 @@ const drawings: Readonly<Record<string, Draw>> = {
 };
 
 /** A formula's figure, drawn from an answer of its own. */
-export function figureOf(formula: AnyFormula, answer: { readonly from: unknown; readonly value: unknown }): Figure | undefined {
+export function figureOf(
+  formula: AnyFormula,
+  answer: { readonly from: unknown; readonly value: unknown },
+): Figure | undefined {
   const inputs = walk(formula.input, answer.from, (about, told) =>
     about.unit === null || typeof told === 'number' ? told : (told as { value: number }).value,
   );

@@ -1,13 +1,30 @@
 import type { layerMap } from 'swathe';
 import { digits, shown } from '../library/show.ts';
 import { outlineOf } from './limb.ts';
-import { type Figure, figure, type In, label, line, type Out, type Point, path, rect, scale, ticks, variable, wide } from './svg.ts';
+import {
+  type Figure,
+  figure,
+  type In,
+  label,
+  line,
+  type Out,
+  type Point,
+  path,
+  rect,
+  scale,
+  ticks,
+  variable,
+  wide,
+} from './svg.ts';
 
 const counted = ({ least, most }: { least: number; most: number }): string =>
   least === most ? digits(least) : `${digits(least)}–${digits(most)}`;
 
 /** The limb with its bands of layers above, and below it how many layers lie where. */
-export function layerMapFigure({ stations, wanted }: In<typeof layerMap>, value: Out<typeof layerMap>): Figure {
+export function layerMapFigure(
+  { stations, wanted }: In<typeof layerMap>,
+  value: Out<typeof layerMap>,
+): Figure {
   const [left, right] = [48, wide - 20] as const;
   const probe = outlineOf(stations, [left, right], 0);
   const middle = probe.widest + 14;
@@ -38,13 +55,16 @@ export function layerMapFigure({ stations, wanted }: In<typeof layerMap>, value:
     path(corners('least'), 'strong'),
     line([left, base], [right, base], 'axis'),
     ...ticks(limb.first, limb.last, 5).map(
-      (at) => line([limb.x(at), base], [limb.x(at), base + 5], 'axis') + label(limb.x(at), base + 21, digits(at)),
+      (at) =>
+        line([limb.x(at), base], [limb.x(at), base + 5], 'axis') + label(limb.x(at), base + 21, digits(at)),
     ),
-    variable(left - 34, base + 21, 'x', 'start'),
-    label(left - 25, base + 21, '/ mm', 'start', 'small'),
+    variable(right - 33, base + 42, 'x', 'end'),
+    label(right - 29, base + 42, '/ mm', 'start', 'small'),
   ];
   const words = `${value.bands
     .map((b) => `From ${shown(b.from, 'mm', 4)} to ${shown(b.to, 'mm', 4)}: ${counted(b)} layers.`)
-    .join(' ')} The strong line is the fewest layers round the limb, the fine line the most; the pale band is what was wanted, ${wanted.least} to ${wanted.most}.`;
-  return figure(base + 32, 'Layers along a tapering limb', words, parts);
+    .join(
+      ' ',
+    )} The strong line is the fewest layers round the limb, the fine line the most; the pale band is what was wanted, ${wanted.least} to ${wanted.most}.`;
+  return figure(base + 52, 'Layers along a tapering limb', words, parts);
 }

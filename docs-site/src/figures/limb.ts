@@ -1,6 +1,20 @@
 import type { girthProfile } from 'swathe';
 import { digits, shown } from '../library/show.ts';
-import { el, type Figure, figure, type In, label, line, measure, type Out, type Point, path, scale, variable, wide } from './svg.ts';
+import {
+  el,
+  type Figure,
+  figure,
+  type In,
+  label,
+  line,
+  measure,
+  type Out,
+  type Point,
+  path,
+  scale,
+  variable,
+  wide,
+} from './svg.ts';
 
 type Stations = In<typeof girthProfile>['stations'];
 
@@ -12,7 +26,10 @@ export function outlineOf(stations: Stations, [left, right]: Point, middle: numb
   const perMm = (right - left) / (last - first);
   const radius = (girth: number): number => (girth / (2 * Math.PI)) * perMm;
   const girthAt = (at: number): number => {
-    const k = Math.max(1, stations.findIndex((s) => s.at >= at));
+    const k = Math.max(
+      1,
+      stations.findIndex((s) => s.at >= at),
+    );
     const [a, b] = [stations[k - 1], stations[k]];
     return a && b ? a.girth + ((b.girth - a.girth) * (at - a.at)) / (b.at - a.at) : 0;
   };
@@ -29,10 +46,13 @@ export function outlineOf(stations: Stations, [left, right]: Point, middle: numb
 }
 
 /** Where each girth is taken, on a limb drawn to scale. */
-export function girthProfileFigure({ stations }: In<typeof girthProfile>, value: Out<typeof girthProfile>): Figure {
-  const probe = outlineOf(stations, [48, wide - 40], 0);
+export function girthProfileFigure(
+  { stations }: In<typeof girthProfile>,
+  value: Out<typeof girthProfile>,
+): Figure {
+  const probe = outlineOf(stations, [76, wide - 40], 0);
   const middle = probe.widest + 44;
-  const limb = outlineOf(stations, [48, wide - 40], middle);
+  const limb = outlineOf(stations, [76, wide - 40], middle);
   const foot = middle + limb.widest + 30;
   const rings = stations.map(({ at, girth }) => {
     const r = limb.radius(girth);
@@ -49,11 +69,13 @@ export function girthProfileFigure({ stations }: In<typeof girthProfile>, value:
     ...rings,
     measure([limb.x(limb.first), foot], [limb.x(limb.last), foot]),
     variable(16, foot + 22, 'x', 'start'),
-    label(26, foot + 22, '/ mm', 'start'),
-    variable(16, middle - limb.radius(stations[0]?.girth ?? 0) - 10, 'C', 'start'),
+    label(27, foot + 22, '/ mm', 'start'),
+    variable(30, middle - limb.radius(stations[0]?.girth ?? 0) - 10, 'C', 'start'),
   ];
   const words = `A limb from the side, to scale. ${stations
     .map(({ at, girth }) => `At ${digits(at)} mm the girth is ${digits(girth)} mm.`)
-    .join(' ')} From end to end it is ${shown(value.length, 'mm')} along the axis and ${shown(value.slant, 'mm')} along the skin.`;
+    .join(
+      ' ',
+    )} From end to end it is ${shown(value.length, 'mm')} along the axis and ${shown(value.slant, 'mm')} along the skin.`;
   return figure(foot + 34, 'A limb from the side with its measured girths', words, parts);
 }

@@ -1,13 +1,32 @@
 import { type AnyFormula, mm, underBandage } from 'swathe';
 import { digits, shown } from '../library/show.ts';
-import { circle, type Figure, figure, type In, label, line, type Out, path, type Point, scale, ticks, variable, wide } from './svg.ts';
+import {
+  circle,
+  type Figure,
+  figure,
+  type In,
+  label,
+  line,
+  type Out,
+  type Point,
+  path,
+  scale,
+  ticks,
+  variable,
+  wide,
+} from './svg.ts';
 
 const [least, most] = [150, 600];
 
 /** How the pressure falls as the limb gets thicker, all else as in the example. */
-export function pressureFigure(inputs: In<typeof underBandage>, value: Out<typeof underBandage>, formula: AnyFormula): Figure {
+export function pressureFigure(
+  inputs: In<typeof underBandage>,
+  value: Out<typeof underBandage>,
+  formula: AnyFormula,
+): Figure {
   const at = (girth: number): number => underBandage.compute({ ...inputs, girth: mm(girth) });
-  const highest = Math.max(at(least), value) * 1.08;
+  const closing = Number((formula as typeof underBandage).constants?.closing.printed);
+  const highest = Math.max(at(least), value, closing) * 1.12;
   const [left, right, top, base] = [52, wide - 20, 20, 230];
   const x = scale([least, most], [left, right]);
   const y = scale([0, highest], [base, top]);
@@ -15,11 +34,14 @@ export function pressureFigure(inputs: In<typeof underBandage>, value: Out<typeo
     const girth = least + ((most - least) * k) / 90;
     return [x(girth), y(at(girth))];
   });
-  const closing = Number((formula as typeof underBandage).constants?.closing.printed);
   const parts = [
-    ...ticks(0, highest, 5).map((p) => line([left, y(p)], [right, y(p)], 'grid') + label(left - 8, y(p) + 5, digits(p), 'end')),
+    ...ticks(0, highest, 5).map(
+      (p) => line([left, y(p)], [right, y(p)], 'grid') + label(left - 8, y(p) + 5, digits(p), 'end'),
+    ),
     line([left, base], [right, base], 'axis'),
-    ...ticks(least, most, 5).map((c) => line([x(c), base], [x(c), base + 5], 'axis') + label(x(c), base + 22, digits(c))),
+    ...ticks(least, most, 5).map(
+      (c) => line([x(c), base], [x(c), base + 5], 'axis') + label(x(c), base + 22, digits(c)),
+    ),
     line([left, y(closing)], [right, y(closing)], 'limit-line'),
     label(right, y(closing) - 7, `${closing} mmHg: assumed to close capillaries`, 'end', 'small'),
     path(curve, 'strong'),

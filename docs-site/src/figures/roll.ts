@@ -5,7 +5,10 @@ import { circle, el, type Figure, figure, type In, label, measure, type Out, var
 const perTurn = 40;
 
 /** A roll from its side, with every turn of its spiral. */
-export function rollFigure({ outer, core, thickness }: In<typeof woundLength>, value: Out<typeof woundLength>): Figure {
+export function rollFigure(
+  { outer, core, thickness }: In<typeof woundLength>,
+  value: Out<typeof woundLength>,
+): Figure {
   const reach = 150;
   const [cx, cy] = [wide / 2 - 20, reach + 14];
   const perMm = reach / (outer / 2);

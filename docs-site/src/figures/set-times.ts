@@ -1,4 +1,4 @@
-import { type AnyFormula, type setTimes } from 'swathe';
+import type { AnyFormula, setTimes } from 'swathe';
 import { shown } from '../library/show.ts';
 import { shortOf, sourceOf } from '../library/sources.ts';
 import { circle, type Figure, figure, type In, label, line, type Out, rect, scale, wide } from './svg.ts';
@@ -14,11 +14,21 @@ const marks = [
 ] as const;
 
 /** Every published window of a material, on a scale of time in which each step is about ten times the last. */
-export function setTimesFigure({ material }: In<typeof setTimes>, value: Out<typeof setTimes>, formula: AnyFormula): Figure {
+export function setTimesFigure(
+  { material }: In<typeof setTimes>,
+  value: Out<typeof setTimes>,
+  formula: AnyFormula,
+): Figure {
   const constants = (formula as typeof setTimes).constants ?? ({} as Record<string, never>);
   const log = scale([0, Math.log(400_000)], [24, wide - 20]);
   const x = (seconds: number): number => log(Math.log(seconds));
-  const titles: Record<string, string> = { dip: 'Dip', work: 'Can still be worked', set: 'Set: hold still until then', firm: 'Firm', load: 'May bear weight' };
+  const titles: Record<string, string> = {
+    dip: 'Dip',
+    work: 'Can still be worked',
+    set: 'Set: hold still until then',
+    firm: 'Firm',
+    load: 'May bear weight',
+  };
   let y = 8;
   const parts: string[] = [];
   const said: string[] = [];
@@ -26,20 +36,27 @@ export function setTimesFigure({ material }: In<typeof setTimes>, value: Out<typ
     y += 22;
     parts.push(label(24, y, titles[window.stage] ?? window.stage, 'start', 'strong-label'));
     if (window.kind === 'unstated') {
-      y += 20;
+      y += 18;
       parts.push(label(24, y, window.because, 'start', 'small'));
+      y += 6;
       said.push(`${titles[window.stage]}: ${window.because}.`);
       continue;
     }
-    said.push(`${titles[window.stage]}: ${shown(window.least, 's')} to ${shown(window.most, 's')} over all sources.`);
+    said.push(
+      `${titles[window.stage]}: ${shown(window.least, 's')} to ${shown(window.most, 's')} over all sources.`,
+    );
     for (const { constant, least, most } of window.published) {
       y += 20;
       const { source } = constants[constant as keyof typeof constants] as { source?: string };
       const name = source === undefined ? 'common practice' : shortOf(sourceOf(source));
       const onLeft = x(most) > wide * 0.6;
       parts.push(
-        least === most ? circle(x(least), y - 5, 5, 'window-dot') : rect(x(least), y - 10, x(most) - x(least), 10, 'window'),
-        onLeft ? label(x(least) - 10, y, name, 'end', 'small') : label(x(most) + 10, y, name, 'start', 'small'),
+        least === most
+          ? circle(x(least), y - 5, 5, 'window-dot')
+          : rect(x(least), y - 10, x(most) - x(least), 10, 'window'),
+        onLeft
+          ? label(x(least) - 10, y, name, 'end', 'small')
+          : label(x(most) + 10, y, name, 'start', 'small'),
       );
     }
     y += 6;

@@ -1,19 +1,44 @@
 import type { stripLength } from 'swathe';
 import { digits, shown } from '../library/show.ts';
-import { circle, type Figure, figure, type In, line, measure, type Out, path, variable, wide } from './svg.ts';
+import {
+  circle,
+  type Figure,
+  figure,
+  type In,
+  line,
+  measure,
+  type Out,
+  path,
+  variable,
+  wide,
+} from './svg.ts';
 
 /** All turns rolled out in one line: a right triangle. */
-export function stripFigure({ girth, advance, turns }: In<typeof stripLength>, value: Out<typeof stripLength>): Figure {
+export function stripFigure(
+  { girth, advance, turns }: In<typeof stripLength>,
+  value: Out<typeof stripLength>,
+): Figure {
   const [left, right] = [24, wide - 60];
   const perMm = (right - left) / (girth * turns);
   const rise = advance * turns * perMm;
   const bottom = 46 + rise;
   const marks = Array.from({ length: Math.floor(turns) + 1 }, (_, k) => {
     const x = left + k * girth * perMm;
-    return circle(x, bottom - k * advance * perMm, 3.2, 'dot') + line([x, bottom], [x, bottom - k * advance * perMm], 'guide');
+    return (
+      circle(x, bottom - k * advance * perMm, 3.2, 'dot') +
+      line([x, bottom], [x, bottom - k * advance * perMm], 'guide')
+    );
   });
   const parts = [
-    path([[left, bottom], [right, bottom], [right, bottom - rise]], 'skin', true),
+    path(
+      [
+        [left, bottom],
+        [right, bottom],
+        [right, bottom - rise],
+      ],
+      'skin',
+      true,
+    ),
     ...marks,
     line([left, bottom], [right, bottom - rise], 'strong'),
     variable((left + right) / 2 - 14, bottom - rise / 2 - 14, 'l'),

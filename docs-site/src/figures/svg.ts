@@ -20,11 +20,8 @@ const attributes = (of: Readonly<Record<string, string | number>>): string =>
 
 const escaped = (text: string): string => text.replaceAll('&', '&amp;').replaceAll('<', '&lt;');
 
-export const el = (
-  name: string,
-  of: Readonly<Record<string, string | number>>,
-  inside?: string,
-): string => `<${name}${attributes(of)}${inside === undefined ? '/>' : `>${inside}</${name}>`}`;
+export const el = (name: string, of: Readonly<Record<string, string | number>>, inside?: string): string =>
+  `<${name}${attributes(of)}${inside === undefined ? '/>' : `>${inside}</${name}>`}`;
 
 /** Width of every drawing in its own units: a label of 14 stays readable on a phone. */
 export const wide = 440;
@@ -32,7 +29,11 @@ export const wide = 440;
 export function figure(height: number, title: string, words: string, parts: readonly string[]): Figure {
   const svg = el(
     'svg',
-    { viewBox: `0 0 ${wide} ${n(height)}`, role: 'img', 'aria-label': escaped(title).replaceAll('"', '&quot;') },
+    {
+      viewBox: `0 0 ${wide} ${n(height)}`,
+      role: 'img',
+      'aria-label': escaped(title).replaceAll('"', '&quot;'),
+    },
     parts.join(''),
   );
   return { svg, words };
@@ -52,17 +53,15 @@ export const rect = (x: number, y: number, width: number, height: number, of: st
 export const circle = (cx: number, cy: number, r: number, of: string): string =>
   el('circle', { cx, cy, r, class: of });
 
-export const label = (
-  x: number,
-  y: number,
-  text: string,
-  of: '' | 'start' | 'end' = '',
-  also = '',
-): string => el('text', { x, y, class: `label ${of} ${also}`.trim().replace(/ +/g, ' ') }, escaped(text));
+export const label = (x: number, y: number, text: string, of: '' | 'start' | 'end' = '', also = ''): string =>
+  el('text', { x, y, class: `label ${of} ${also}`.trim().replace(/ +/g, ' ') }, escaped(text));
 
-/** A variable in a label: set in italics. */
-export const variable = (x: number, y: number, text: string, of: '' | 'start' | 'end' = ''): string =>
-  label(x, y, text, of, 'variable');
+/** A variable in a label: set in italics, with a subscript after a `_`. */
+export function variable(x: number, y: number, text: string, of: '' | 'start' | 'end' = ''): string {
+  const [base = '', below] = text.split('_');
+  const whole = base + (below === undefined ? '' : el('tspan', { class: 'below', dy: 4 }, below));
+  return el('text', { x, y, class: `label variable ${of}`.trim() }, whole);
+}
 
 /** A measure between two points, with a short bar across each end. */
 export function measure([x1, y1]: Point, [x2, y2]: Point): string {

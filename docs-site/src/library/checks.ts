@@ -3,7 +3,10 @@ import { aboutOf, inside, partOf } from '../../../packages/core/src/measure.ts';
 import { checkRow, type Row, type RowFile } from '../../../tests/checks/rows.ts';
 import { unitWord, wireShown } from './show.ts';
 
-const files = import.meta.glob<RowFile>('../../../references/checks/*.json', { import: 'default', eager: true });
+const files = import.meta.glob<RowFile>('../../../references/checks/*.json', {
+  import: 'default',
+  eager: true,
+});
 
 export const rowsOf = (id: string): readonly Row[] =>
   Object.values(files).find(({ formula }) => formula === id)?.rows ?? [];
@@ -26,13 +29,18 @@ function pointed(formula: AnyFormula, { pointer = '', given }: Row): string {
   return entry.length > 0 ? `${named} (entry ${entry.join(', ')})` : named;
 }
 
-const readable = (text: string, unit: string | undefined): string =>
-  isCode(unit) && unitWord(unit) !== unit ? text.replaceAll(` ${unit}`, ` ${unitWord(unit)}`) : text;
+/** The evaluator's words with units as people write them, kept on one line with their number. */
+function readable(text: string, unit: string | undefined): string {
+  if (!isCode(unit) || unit === '1') return text;
+  return text.replaceAll(` ${unit}`, unit === 'deg' ? '°' : `\u00a0${unitWord(unit)}`);
+}
 
 export interface Judged {
   readonly row: Row;
   readonly what: string;
   readonly printed: string;
+  /** How near it must come, in words. */
+  readonly near: string;
   readonly computed: string;
   /** `deviates` where the formula does not reproduce a source and the row says why. */
   readonly state: 'agrees' | 'deviates' | 'fails';
@@ -42,11 +50,14 @@ export interface Judged {
 export const judged = (formula: AnyFormula): readonly Judged[] =>
   rowsOf(formula.id).map((row) => {
     const { pass, got, expected } = checkRow(row, formula);
+    const [, told = expected, near = ''] =
+      /^(?:a deviation from )?(?:printed )?(.*?)(?: (within .*|exactly))?$/.exec(expected) ?? [];
     const other = row.than === undefined ? '' : `, against ${wireShown(row.than)}`;
     return {
       row,
       what: row.caution === undefined ? pointed(formula, row) + other : `caution ${row.caution}`,
-      printed: readable(expected.replace(/^a deviation from /, '').replace(/^printed /, ''), row.unit),
+      printed: readable(told, row.unit),
+      near: near === 'within half-last-digit' ? 'to half its last digit' : readable(near, row.unit),
       computed: readable(got, row.unit),
       state: pass ? (row.deviates === undefined ? 'agrees' : 'deviates') : 'fails',
     };

@@ -39,7 +39,7 @@ export function leavesOf(schema: Schema, basis: AnyFormula['basis'], path = ''):
     return [{ path, about, possible: possibleOf(schema, about), tested }];
   }
   const { innerType, element, shape, options } = inside(schema);
-  if (innerType) return leavesOf(innerType, basis, path);
+  if (innerType) return leavesOf(innerType, basis, `${path}?`);
   if (element) return leavesOf(element, basis, `${path}[]`);
   if (options)
     return options.flatMap((option) => {
@@ -55,7 +55,7 @@ export function leavesOf(schema: Schema, basis: AnyFormula['basis'], path = ''):
 export function listsOf(schema: Schema, path = ''): readonly { path: string; says: string }[] {
   const { innerType, element, shape, size } = inside(schema);
   if (aboutOf(schema)) return [];
-  if (innerType) return listsOf(innerType, path);
+  if (innerType) return listsOf(innerType, `${path}?`);
   if (element)
     return [
       ...(size ? [{ path, says: `${size[0]} to ${size[1]} entries` }] : []),
@@ -107,7 +107,9 @@ export function treeOf(schema: Schema, data: unknown, name = ''): Tree {
 
 /** The named steps of an answer, laid out with their symbols. */
 export const stepsOf = (formula: AnyFormula, steps: readonly { name: string; value: number }[]) =>
-  steps.map(({ name, value }) => treeOf((formula.steps as Record<string, Schema>)[name] as Schema, value, name));
+  steps.map(({ name, value }) =>
+    treeOf((formula.steps as Record<string, Schema>)[name] as Schema, value, name),
+  );
 
 const files = import.meta.glob<string>('../../../packages/core/src/*/*.ts', {
   query: '?raw',
@@ -136,7 +138,7 @@ export function docstringOf(id: string): Docstring {
   if (!comment || !exported) throw new Error(`No docstring stands above ${id} in ${path}`);
   const [prose = '', example = ''] = comment.replace(/^ \* ?/gm, '').split('@example\n');
   const [lead = '', ...more] = prose
-    .split('@throws')[0]!
+    .replace(/@throws[\s\S]*/, '')
     .trim()
     .split(/\n\n/)
     .map((paragraph) => paragraph.replaceAll('\n', ' '));

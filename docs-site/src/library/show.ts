@@ -49,11 +49,11 @@ export function shown(value: number, unit: Unit, most?: number): string {
   return told(tell(value, code), code, most);
 }
 
-/** From one limit to another, in one unit. */
+/** From one limit to another, the unit said once where both read best in the same. */
 export function spanShown([least, most]: readonly [number, number], unit: Unit): string {
   const code = readable(most, unit);
-  const word = unitWord(code);
-  return `${digits(tell(least, code))} to ${digits(tell(most, code))}${word && `\u00a0${word}`}`;
+  const low = least === 0 || readable(least, unit) === code ? digits(tell(least, code)) : shown(least, unit);
+  return `${low} to ${told(tell(most, code), code)}`;
 }
 
 const isWire = (x: object): x is { value: number; unit: UnitCode } =>

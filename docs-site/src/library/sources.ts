@@ -51,7 +51,8 @@ export const yearOf = ({ issued }: Source): string => String(issued?.['date-part
 /** A short name for tables: first author and year, or the title. */
 export function shortOf(source: Source): string {
   const [first, ...others] = source.author ?? source.editor ?? [];
-  if (!first) return source.title;
+  if (!first)
+    return source.title.length > 40 ? `${source.title.slice(0, 38).replace(/\W+\w*$/, '')} …` : source.title;
   const year = yearOf(source);
   return `${first.family ?? first.literal}${others.length > 0 ? ' et al.' : ''}${year && ` ${year}`}`;
 }
@@ -65,7 +66,12 @@ export function placeOf(s: Source): string {
 }
 
 /** Where it can be looked up. */
-export function linksOf({ DOI, PMCID, PMID, URL }: Source): readonly { readonly name: string; readonly href: string }[] {
+export function linksOf({
+  DOI,
+  PMCID,
+  PMID,
+  URL,
+}: Source): readonly { readonly name: string; readonly href: string }[] {
   return [
     ...(DOI ? [{ name: `doi:${DOI}`, href: `https://doi.org/${DOI}` }] : []),
     ...(PMCID ? [{ name: PMCID, href: `https://www.ncbi.nlm.nih.gov/pmc/articles/${PMCID}/` }] : []),

@@ -12,5 +12,7 @@ export function mathml(tex: string, { display = false, spoken = '' } = {}): stri
     throwOnError: true,
     trust: false,
   });
-  return spoken === '' ? html : html.replace('<math ', `<math aria-label="${escaped(spoken)}" `);
+  // A browser sets no space between a function's name and its argument.
+  const spaced = html.replaceAll(/<mo>\u2061<\/mo>(?=<mi)/g, '<mo>\u2061</mo><mspace width="0.1667em"/>');
+  return spoken === '' ? spaced : spaced.replace('<math ', `<math aria-label="${escaped(spoken)}" `);
 }

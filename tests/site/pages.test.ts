@@ -1,0 +1,184 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { AxeBuilder } from '@axe-core/playwright';
+import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { chromiumPath } from '../chromium.ts';
+import { addresses, serve } from './served.ts';
+
+const pictures = join(import.meta.dirname, '../output/site');
+
+let site: Awaited<ReturnType<typeof serve>>;
+let browser: Browser;
+/** Ids on each page, and every address that its links lead to. */
+const seen = new Map<string, { readonly ids: ReadonlySet<string>; readonly links: readonly string[] }>();
+
+beforeAll(async () => {
+  mkdirSync(pictures, { recursive: true });
+  site = await serve();
+  browser = await chromium.launch({
+    executablePath: chromiumPath as string,
+    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-component-update'],
+  });
+});
+
+afterAll(async () => {
+  await browser?.close();
+  site?.close();
+});
+
+interface Visit {
+  readonly page: Page;
+  /** What the browser had to complain of: console, policy, failed or foreign requests. */
+  readonly complaints: readonly string[];
+}
+
+async function visit(context: BrowserContext, address: string): Promise<Visit> {
+  const page = await context.newPage();
+  const complaints: string[] = [];
+  page.on('console', (message) => complaints.push(`${message.type()}: ${message.text()}`));
+  page.on('pageerror', (error) => complaints.push(error.message));
+  page.on('requestfailed', (request) => complaints.push(`failed: ${request.url()}`));
+  page.on('request', (request) => {
+    if (!request.url().startsWith(`${site.origin}/`)) complaints.push(`elsewhere: ${request.url()}`);
+  });
+  page.on('response', (response) => {
+    if (response.status() >= 400) complaints.push(`${response.status()}: ${response.url()}`);
+  });
+  await page.goto(site.origin + address);
+  await page.evaluate(() => document.fonts.ready);
+  return { page, complaints };
+}
+
+const open = (width: number, colorScheme: 'light' | 'dark'): Promise<BrowserContext> =>
+  browser.newContext({ viewport: { width, height: 900 }, colorScheme, reducedMotion: 'reduce' });
+
+const name = (address: string): string => address.replaceAll('/', ' ').trim().replaceAll(' ', '-') || 'front';
+
+describe.each(addresses)('%s', (address) => {
+  test.each([
+    [390, 'light'],
+    [1280, 'dark'],
+  ] as const)('is quiet, fits and is accessible at %i px, %s', async (width, scheme) => {
+    const context = await open(width, scheme);
+    const { page, complaints } = await visit(context, address);
+
+    expect(
+      await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth),
+    ).toBeLessThanOrEqual(0);
+    expect(await page.locator('h1').count()).toBe(1);
+    const { violations } = await new AxeBuilder({ page }).setLegacyMode().analyze();
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+
+    const ids = await page.locator('[id]').evaluateAll((all) => all.map(({ id }) => id));
+    const links = await page
+      .locator('a[href]')
+      .evaluateAll((all) => all.map((a) => (a as HTMLAnchorElement).href));
+    expect(ids.length, 'an id twice').toBe(new Set(ids).size);
+    seen.set(address, { ids: new Set(ids), links });
+
+    await page.screenshot({
+      path: join(pictures, `${name(address)}-${width}-${scheme}.png`),
+      fullPage: true,
+    });
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
+
+test('every internal link and anchor resolves', () => {
+  const missing = [...seen].flatMap(([from, { links }]) =>
+    links
+      .filter((link) => link.startsWith(`${site.origin}/`))
+      .filter((link) => {
+        const { pathname, hash } = new URL(link);
+        const target = seen.get(pathname);
+        return !target || (hash !== '' && !target.ids.has(decodeURIComponent(hash.slice(1))));
+      })
+      .map((link) => `${from} to ${link.slice(site.origin.length)}`),
+  );
+  expect(seen.size).toBe(addresses.length);
+  expect([...new Set(missing)]).toEqual([]);
+});
+
+test('an address that is none gives the 404 page', async () => {
+  const context = await open(1280, 'light');
+  const page = await context.newPage();
+  const response = await page.goto(`${site.origin}/f/no.such-formula/`);
+  expect(response?.status()).toBe(404);
+  expect(await page.locator('h1').textContent()).toBe('No such page');
+  await context.close();
+});
+
+test('the policy is in force: an injected script, style and picture do nothing', async () => {
+  const context = await open(1280, 'light');
+  const { page, complaints } = await visit(context, '/f/coverage.helix/');
+  const ran = await page.evaluate(async () => {
+    document.body.insertAdjacentHTML(
+      'beforeend',
+      '<p id="probe" style="color: rgb(1, 2, 3)">x</p><img src="https://example.org/x.png" alt="">',
+    );
+    const script = document.createElement('script');
+    script.textContent = 'document.title = "injected"';
+    document.body.append(script);
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    const colour = getComputedStyle(document.querySelector('#probe') as Element).color;
+    return { title: document.title, colour };
+  });
+  expect(ran.title).not.toBe('injected');
+  expect(ran.colour).not.toBe('rgb(1, 2, 3)');
+  expect(complaints.filter((x) => x.includes('Content Security Policy')).length).toBeGreaterThanOrEqual(3);
+  await context.close();
+});
+
+test('nothing jumps while a page loads, and it reads the same without scripts', async () => {
+  const context = await open(390, 'light');
+  const { page } = await visit(context, '/f/coverage.layer-map/');
+  const shift = await page.evaluate(
+    () =>
+      new Promise<number>((resolve) => {
+        let sum = 0;
+        new PerformanceObserver((list) => {
+          for (const entry of list.getEntries()) sum += (entry as unknown as { value: number }).value;
+        }).observe({ type: 'layout-shift', buffered: true });
+        setTimeout(() => resolve(sum), 300);
+      }),
+  );
+  expect(shift).toBeLessThan(0.02);
+  const text = await page.locator('main').textContent();
+  await context.close();
+
+  const bare = await browser.newContext({ viewport: { width: 390, height: 900 }, javaScriptEnabled: false });
+  const without = await bare.newPage();
+  await without.goto(`${site.origin}/f/coverage.layer-map/`);
+  expect(await without.locator('main').textContent()).toBe(text);
+  await bare.close();
+});
+
+test('a keyboard reaches the text by the skip link, and sees where it is', async () => {
+  const context = await open(1280, 'light');
+  const { page } = await visit(context, '/f/coverage.helix/');
+  await page.keyboard.press('Tab');
+  const skip = page.locator('.skip');
+  expect(await skip.evaluate((link) => link === document.activeElement)).toBe(true);
+  expect((await skip.boundingBox())?.y).toBeGreaterThanOrEqual(0);
+  await page.keyboard.press('Enter');
+  expect(await page.evaluate(() => document.activeElement?.id)).toBe('main');
+  await page.keyboard.press('Tab');
+  const outline = await page.evaluate(() => getComputedStyle(document.activeElement as Element).outlineStyle);
+  expect(outline).toBe('solid');
+  await context.close();
+});
+
+test('the narrowest and the widest screen fit too', async () => {
+  for (const width of [320, 1600]) {
+    const context = await open(width, 'light');
+    for (const address of addresses) {
+      const { page } = await visit(context, address);
+      const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+      expect(over, `${address} at ${width}`).toBeLessThanOrEqual(0);
+      await page.close();
+    }
+    await context.close();
+  }
+});
