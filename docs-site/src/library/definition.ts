@@ -55,7 +55,7 @@ export function leavesOf(schema: Schema, basis: AnyFormula['basis'], path = ''):
 export function listsOf(schema: Schema, path = ''): readonly { path: string; says: string }[] {
   const { innerType, element, shape, size } = inside(schema);
   if (aboutOf(schema)) return [];
-  if (innerType) return listsOf(innerType, `${path}?`);
+  if (innerType) return listsOf(innerType, path);
   if (element)
     return [
       ...(size ? [{ path, says: `${size[0]} to ${size[1]} entries` }] : []),

@@ -15,8 +15,8 @@ export const domains = [
   {
     id: 'layers',
     title: 'Layers',
-    use: 'Says how thick a stack of layers becomes, and how much it adds to the girth.',
-    not: 'It says nothing about how strong or stiff the result is.',
+    use: 'Says how many layers are usual, how thick and heavy they become, and how stiffness goes with their number and shape.',
+    not: 'It cannot say whether a splint or cast is strong enough: no strength or stiffness of the materials could be read.',
   },
   {
     id: 'roll',

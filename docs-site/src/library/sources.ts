@@ -60,7 +60,7 @@ export function shortOf(source: Source): string {
 /** Where it appeared, in one line. */
 export function placeOf(s: Source): string {
   const volume = s.volume ? s.volume + (s.issue ? `(${s.issue})` : '') : s.issue ? `no. ${s.issue}` : '';
-  return [s['container-title'], s.publisher, [volume, s.page].filter(Boolean).join(': ')]
+  return [s['container-title'], s.publisher, [volume, s.page?.replace('-', '–')].filter(Boolean).join(': ')]
     .filter((part, n, all) => part && all.indexOf(part) === n)
     .join(', ');
 }
