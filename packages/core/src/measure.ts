@@ -54,12 +54,25 @@ const measureIn =
 export const length = /* @__PURE__ */ measureIn('mm');
 export const area = /* @__PURE__ */ measureIn('mm2');
 export const volume = /* @__PURE__ */ measureIn('mm3');
+export const secondMoment = /* @__PURE__ */ measureIn('mm4');
 export const duration = /* @__PURE__ */ measureIn('s');
 export const temperature = /* @__PURE__ */ measureIn('Cel');
 export const force = /* @__PURE__ */ measureIn('N');
 export const pressure = /* @__PURE__ */ measureIn('mm[Hg]');
+export const modulus = /* @__PURE__ */ measureIn('N/mm2');
+export const rigidity = /* @__PURE__ */ measureIn('N.mm2');
 export const mass = /* @__PURE__ */ measureIn('g');
+export const arealMass = /* @__PURE__ */ measureIn('g/m2');
 export const angle = /* @__PURE__ */ measureIn('deg');
+export const temperatureDifference = /* @__PURE__ */ measureIn('K');
+export const rate = /* @__PURE__ */ measureIn('/s');
+export const heatFlux = /* @__PURE__ */ measureIn('W/m2');
+export const heatSource = /* @__PURE__ */ measureIn('W/m3');
+export const conductivity = /* @__PURE__ */ measureIn('W/(m.K)');
+export const heatTransfer = /* @__PURE__ */ measureIn('W/(m2.K)');
+export const heatCapacity = /* @__PURE__ */ measureIn('J/(m3.K)');
+export const thermalResistance = /* @__PURE__ */ measureIn('m2.K/W');
+export const heatPerArea = /* @__PURE__ */ measureIn('J/m2');
 /** A pure number that may be told in percent: an overlap, a share. */
 export const share = /* @__PURE__ */ measureIn('1');
 
@@ -110,7 +123,14 @@ interface Inside {
 }
 
 /** What a schema that is no leaf of ours is made of. */
-export const inside = (schema: Any): Inside => ({ ...(schema.def as Inside), size: sizes.get(schema) });
+export function inside(schema: Any): Inside {
+  const known = insides.get(schema);
+  if (known) return known;
+  const found = { ...(schema.def as Inside), size: sizes.get(schema) };
+  insides.set(schema, found);
+  return found;
+}
+const insides = /* @__PURE__ */ new WeakMap<Any, Inside>();
 
 export const isRecord = (data: unknown): data is Readonly<Record<string, unknown>> =>
   typeof data === 'object' && data !== null && !Array.isArray(data);
@@ -149,13 +169,22 @@ export function walk(
 ): unknown {
   const about = aboutOf(schema);
   if (about) return visit(about, data, path);
-  const { innerType } = inside(schema);
+  const { innerType, element, options, shape } = inside(schema);
   if (innerType) return data === undefined ? data : walk(innerType, data, visit, path);
-  const enter = (x: unknown, key: string): unknown => {
-    const part = partOf(schema, key, data);
-    return part ? walk(part, x, visit, path === '' ? key : `${path}.${key}`) : x;
-  };
-  if (Array.isArray(data)) return data.map((x, n) => enter(x, String(n)));
-  if (isRecord(data)) return Object.fromEntries(Object.entries(data).map(([key, x]) => [key, enter(x, key)]));
-  return data;
+  if (options) {
+    const found = shapeFor(options, data);
+    return found ? walk(found, data, visit, path) : data;
+  }
+  const under = path === '' ? '' : `${path}.`;
+  if (element) return Array.isArray(data) ? data.map((x, n) => walk(element, x, visit, under + n)) : data;
+  if (!shape || !isRecord(data)) return data;
+  const out: Record<string, unknown> = {};
+  for (const key of Object.keys(data)) {
+    const part = Object.hasOwn(shape, key) ? shape[key] : undefined;
+    const value = part ? walk(part, data[key], visit, under + key) : data[key];
+    // A key of this name would else be taken for the object's prototype.
+    if (key === '__proto__') Object.defineProperty(out, key, { value, enumerable: true });
+    else out[key] = value;
+  }
+  return out;
 }

@@ -119,13 +119,16 @@ export function levelsOf({ course, first, last, passes, phases, covers, start, e
       ? [(s) => opens(s) - at, (s) => closes(s) - at]
       : [(s) => at - closes(s), (s) => at - opens(s)],
   );
-  const levelOf = (s: number): Level =>
-    phases
-      ? levelRound(
-          rounds.map(([low, high]) => [low(s), high(s)]),
-          tolerance(s),
-        )
-      : boundsOf(window(s), tolerance(s), passes);
+  const levelOf = (s: number): Level => {
+    const any = boundsOf(window(s), tolerance(s), passes);
+    if (!phases) return any;
+    const known = levelRound(
+      rounds.map(([low, high]) => [low(s), high(s)]),
+      tolerance(s),
+    );
+    // Where turns lie so close that no stripe is as wide as a seam, what holds for any placing is all there is to say.
+    return { least: Math.max(known.least, any.least), most: Math.min(known.most, any.most) };
+  };
   /** What passes a whole number where a level may change. */
   const changing: Function[] = phases
     ? rounds
