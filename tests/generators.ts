@@ -76,6 +76,18 @@ const stations: fc.Arbitrary<unknown> = fc
     });
   });
 
+const share = between(0, 1);
+
+/** Stations, and two places within them at least a millimetre apart, as the stations are. */
+const places = fc.tuple(stations, share, share).map(([stations, p, q]) => {
+  const ats = (stations as { at: number }[]).map(({ at }) => at);
+  const [first, last] = [ats[0] as number, ats.at(-1) as number];
+  const a = first + (last - 1 - first) * p;
+  return { stations, a, b: Math.min(last, a + 1 + (last - 1 - a) * q) };
+});
+const girthAt = places.map(({ stations, a }) => ({ stations, at: a }));
+const sliceProfile = places.map(({ stations, a, b }) => ({ stations, from: a, to: b }));
+
 /** Data of the shape of a schema, each leaf within its possible limits. */
 export function dataOf(schema: Schema): fc.Arbitrary<unknown> {
   if ((schema as unknown) === stationsSchema) return stations;
@@ -103,7 +115,6 @@ const helix = fc.tuple(within(girth), within(widthOfBandage)).chain(([girth, wid
   }),
 );
 
-const share = between(0, 1);
 const wholeTo = (max: number, min = 0): fc.Arbitrary<number> => fc.integer({ min, max });
 
 /** A limb and a wrap on it that the bandage can follow: a wrap made leaf by leaf would be refused nine times in ten. */
@@ -191,6 +202,8 @@ const woundLength = fc
   .map(({ outer, part, thickness }) => ({ outer, core: Math.min(300, outer * part), thickness }));
 
 const written: Readonly<Record<string, fc.Arbitrary<unknown>>> = {
+  'segment.girth-at': girthAt,
+  'segment.slice-profile': sliceProfile,
   'coverage.helix': helix,
   'coverage.layer-map': layerMap,
   'roll.take-off': takeOff,

@@ -8,13 +8,21 @@ import { underBandage } from './pressure/under-bandage.ts';
 import { takeOff } from './roll/take-off.ts';
 import { woundLength } from './roll/wound-length.ts';
 import { cutLength } from './segment/cut-length.ts';
+import { expectedSegment } from './segment/expected-segment.ts';
+import { girthAt } from './segment/girth-at.ts';
 import { girthProfile } from './segment/girth-profile.ts';
+import { sliceProfile } from './segment/slice-profile.ts';
+import { statureForAge } from './segment/stature-for-age.ts';
 import { dipWater } from './setting/dip-water.ts';
 import { setTimes } from './setting/set-times.ts';
 
 /** Every formula there is, in the order in which a job meets them. */
 export const catalog: readonly AnyFormula[] = [
   girthProfile,
+  girthAt,
+  sliceProfile,
+  expectedSegment,
+  statureForAge,
   cutLength,
   slabShare,
   helix,

@@ -47,6 +47,8 @@ export const codes = {
   min: { holds: 's', times: 60, over: 1 },
   h: { holds: 's', times: 3600, over: 1 },
   d: { holds: 's', times: 86_400, over: 1 },
+  mo: { holds: 's', times: 2_629_800, over: 1 },
+  a: { holds: 's', times: 31_557_600, over: 1 },
   Cel: { holds: 'Cel', times: 1, over: 1 },
   '[degF]': { holds: 'Cel', times: 5, over: 9, zero: 32 },
   N: { holds: 'N', times: 1, over: 1 },
@@ -98,6 +100,9 @@ export const yards = /* @__PURE__ */ of('[yd_i]');
 export const seconds = /* @__PURE__ */ of('s');
 export const minutes = /* @__PURE__ */ of('min');
 export const hours = /* @__PURE__ */ of('h');
+/** Mean months and years of 30.4375 and 365.25 days, as UCUM has them. */
+export const months = /* @__PURE__ */ of('mo');
+export const years = /* @__PURE__ */ of('a');
 export const celsius = /* @__PURE__ */ of('Cel');
 export const fahrenheit = /* @__PURE__ */ of('[degF]');
 export const newtons = /* @__PURE__ */ of('N');

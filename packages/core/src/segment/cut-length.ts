@@ -32,6 +32,6 @@ export const cutLength = /* @__PURE__ */ formula({
   symmetric: [['distal', 'proximal']],
   rises: ['path', 'times', 'distal', 'proximal'],
   output: length('length to cut', { symbol: 'l' }),
-  sources: ['derivation.frustum'],
+  sources: ['derivation.cut-length'],
   compute: ({ path, times, distal, proximal }) => path * times + distal + proximal,
 });

@@ -1,6 +1,7 @@
 import { formula } from '../formula.ts';
 import { amount, area, group, length, list, volume } from '../measure.ts';
-import { intervals, outOfOrder, slant, stations } from './profile.ts';
+import { frusta } from './frustum.ts';
+import { outOfOrder, stations } from './profile.ts';
 
 /**
  * Length, surface, volume, mean girth and taper of a limb between the first and the last of its measured girths.
@@ -38,28 +39,7 @@ export const girthProfile = /* @__PURE__ */ formula({
   }),
   sources: ['derivation.frustum'],
   compute: ({ stations }) => {
-    const parts = intervals(stations).map(([a, b]) => {
-      const h = b.at - a.at;
-      const s = slant([a, b]);
-      return {
-        h,
-        s,
-        girthByLength: (h * (a.girth + b.girth)) / 2,
-        area: (s * (a.girth + b.girth)) / 2,
-        volume: (h * (a.girth * a.girth + a.girth * b.girth + b.girth * b.girth)) / (12 * Math.PI),
-        taper: (b.girth - a.girth) / h,
-      };
-    });
-    const sum = (of: (part: (typeof parts)[number]) => number): number =>
-      parts.reduce((t, p) => t + of(p), 0);
-    const length = sum((p) => p.h);
-    return {
-      length,
-      slant: sum((p) => p.s),
-      area: sum((p) => p.area),
-      volume: sum((p) => p.volume),
-      meanGirth: sum((p) => p.girthByLength) / length,
-      taper: parts.map((p) => p.taper),
-    };
+    const { girthByLength, ...sums } = frusta(stations);
+    return { ...sums, meanGirth: girthByLength / sums.length };
   },
 });
