@@ -201,11 +201,26 @@ const woundLength = fc
   .record({ outer: between(1, 500), part: between(0, 0.999), thickness: between(0.02, 20) })
   .map(({ outer, part, thickness }) => ({ outer, core: Math.min(300, outer * part), thickness }));
 
+/** Corners that fit on the piece. */
+const fabricArea = fc
+  .record({ plies: wholeTo(60, 1), width: between(5, 500), length: between(5, 5000), part: share })
+  .map(({ part, ...rest }) => ({
+    ...rest,
+    corner: Math.min(250, (part * Math.min(rest.width, rest.length)) / 2),
+  }));
+
+/** No more water bound than taken up. */
+const castMass = fc
+  .record({ area: between(0, 2e7), arealMass: between(1, 3000), water: between(0, 5), part: share })
+  .map(({ part, ...rest }) => ({ ...rest, bound: part * Math.min(1, rest.water) }));
+
 const written: Readonly<Record<string, fc.Arbitrary<unknown>>> = {
   'segment.girth-at': girthAt,
   'segment.slice-profile': sliceProfile,
   'coverage.helix': helix,
   'coverage.layer-map': layerMap,
+  'layers.fabric-area': fabricArea,
+  'layers.cast-mass': castMass,
   'roll.take-off': takeOff,
   'roll.wound-length': woundLength,
 };

@@ -3,7 +3,13 @@ import { layerMap } from './coverage/layer-map.ts';
 import { slabShare } from './coverage/slab-share.ts';
 import { stripLength } from './coverage/strip-length.ts';
 import type { AnyFormula } from './formula.ts';
+import { addedPlies } from './layers/added-plies.ts';
 import { buildUp } from './layers/build-up.ts';
+import { castMass } from './layers/cast-mass.ts';
+import { curvedSlab } from './layers/curved-slab.ts';
+import { fabricArea } from './layers/fabric-area.ts';
+import { layersWanted } from './layers/layers-wanted.ts';
+import { slabStiffness } from './layers/slab-stiffness.ts';
 import { underBandage } from './pressure/under-bandage.ts';
 import { takeOff } from './roll/take-off.ts';
 import { woundLength } from './roll/wound-length.ts';
@@ -28,7 +34,13 @@ export const catalog: readonly AnyFormula[] = [
   helix,
   stripLength,
   layerMap,
+  layersWanted,
   buildUp,
+  fabricArea,
+  castMass,
+  slabStiffness,
+  curvedSlab,
+  addedPlies,
   woundLength,
   takeOff,
   dipWater,

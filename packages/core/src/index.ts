@@ -16,7 +16,13 @@ export {
   type Step,
 } from './formula.ts';
 export { type Fault, type FaultCode, InputError } from './input.ts';
+export { addedPlies } from './layers/added-plies.ts';
 export { buildUp } from './layers/build-up.ts';
+export { castMass } from './layers/cast-mass.ts';
+export { curvedSlab } from './layers/curved-slab.ts';
+export { fabricArea } from './layers/fabric-area.ts';
+export { layersWanted } from './layers/layers-wanted.ts';
+export { slabStiffness } from './layers/slab-stiffness.ts';
 export { applicationPlan, type Plan, type StockinettePlan } from './plan/application-plan.ts';
 export { type ImmobilisationId, immobilisations } from './plan/catalogue/index.ts';
 export type { Checks } from './plan/checks.ts';

@@ -1,7 +1,32 @@
 declare const held: unique symbol;
 
-/** The unit a value is held in, as a UCUM code: one per dimension. */
-export type Unit = 'mm' | 'mm2' | 'mm3' | 's' | 'Cel' | 'N' | 'mm[Hg]' | 'g' | 'deg' | '1';
+/** The unit a value is held in, as a UCUM code: one per dimension, but a modulus stands apart from a pressure. */
+export type Unit =
+  | 'mm'
+  | 'mm2'
+  | 'mm3'
+  | 'mm4'
+  | 's'
+  | 'Cel'
+  | 'N'
+  | 'mm[Hg]'
+  | 'N/mm2'
+  | 'N.mm2'
+  | 'g'
+  | 'g/m2'
+  | 'deg'
+  | 'K'
+  | '/s'
+  | 'W/m2'
+  | 'W/m3'
+  | 'W/(m.K)'
+  | 'W/(m2.K)'
+  | 'J/(m3.K)'
+  | 'm2.K/W'
+  | 'J/m2'
+  | 'kg/m3'
+  | 'J/(kg.K)'
+  | '1';
 
 /** A number that carries its unit in its type: a bare number does not pass for one. */
 export type Quantity<U extends Unit> = number & { readonly [held]: U };
@@ -9,12 +34,25 @@ export type Quantity<U extends Unit> = number & { readonly [held]: U };
 export type Length = Quantity<'mm'>;
 export type Area = Quantity<'mm2'>;
 export type Volume = Quantity<'mm3'>;
+export type SecondMoment = Quantity<'mm4'>;
 export type Duration = Quantity<'s'>;
 export type Temperature = Quantity<'Cel'>;
 export type Force = Quantity<'N'>;
 export type Pressure = Quantity<'mm[Hg]'>;
+export type Modulus = Quantity<'N/mm2'>;
+export type Rigidity = Quantity<'N.mm2'>;
 export type Mass = Quantity<'g'>;
+export type ArealMass = Quantity<'g/m2'>;
 export type Angle = Quantity<'deg'>;
+/** A difference of temperatures: it has no zero of its own. */
+export type TemperatureDifference = Quantity<'K'>;
+export type Rate = Quantity<'/s'>;
+export type HeatFlux = Quantity<'W/m2'>;
+export type HeatSource = Quantity<'W/m3'>;
+export type Conductivity = Quantity<'W/(m.K)'>;
+export type HeatTransfer = Quantity<'W/(m2.K)'>;
+export type HeatCapacity = Quantity<'J/(m3.K)'>;
+export type ThermalResistance = Quantity<'m2.K/W'>;
 export type Ratio = Quantity<'1'>;
 
 /** Least and most, both included. */
@@ -23,43 +61,63 @@ export type Span<N extends number = number> = readonly [N, N];
 interface Code {
   readonly holds: Unit;
   /** Exact: held = (value - zero) * times / over. Two whole numbers, since 3 * 25.4 is 76.19999999999999. */
-  readonly times: number;
-  readonly over: number;
+  readonly times?: number;
+  readonly over?: number;
   readonly zero?: number;
 }
 
 /** Every UCUM code that is read, and its exact relation to the unit held. */
 export const codes = {
-  mm: { holds: 'mm', times: 1, over: 1 },
-  cm: { holds: 'mm', times: 10, over: 1 },
-  m: { holds: 'mm', times: 1000, over: 1 },
+  mm: { holds: 'mm' },
+  cm: { holds: 'mm', times: 10 },
+  m: { holds: 'mm', times: 1000 },
   '[in_i]': { holds: 'mm', times: 254, over: 10 },
   '[ft_i]': { holds: 'mm', times: 3048, over: 10 },
   '[yd_i]': { holds: 'mm', times: 9144, over: 10 },
-  mm2: { holds: 'mm2', times: 1, over: 1 },
-  cm2: { holds: 'mm2', times: 100, over: 1 },
-  m2: { holds: 'mm2', times: 1_000_000, over: 1 },
-  mm3: { holds: 'mm3', times: 1, over: 1 },
-  cm3: { holds: 'mm3', times: 1000, over: 1 },
-  mL: { holds: 'mm3', times: 1000, over: 1 },
-  L: { holds: 'mm3', times: 1_000_000, over: 1 },
-  s: { holds: 's', times: 1, over: 1 },
-  min: { holds: 's', times: 60, over: 1 },
-  h: { holds: 's', times: 3600, over: 1 },
-  d: { holds: 's', times: 86_400, over: 1 },
-  mo: { holds: 's', times: 2_629_800, over: 1 },
-  a: { holds: 's', times: 31_557_600, over: 1 },
-  Cel: { holds: 'Cel', times: 1, over: 1 },
+  mm2: { holds: 'mm2' },
+  cm2: { holds: 'mm2', times: 100 },
+  m2: { holds: 'mm2', times: 1_000_000 },
+  mm3: { holds: 'mm3' },
+  cm3: { holds: 'mm3', times: 1000 },
+  mL: { holds: 'mm3', times: 1000 },
+  L: { holds: 'mm3', times: 1_000_000 },
+  mm4: { holds: 'mm4' },
+  cm4: { holds: 'mm4', times: 10_000 },
+  s: { holds: 's' },
+  min: { holds: 's', times: 60 },
+  h: { holds: 's', times: 3600 },
+  d: { holds: 's', times: 86_400 },
+  mo: { holds: 's', times: 2_629_800 },
+  a: { holds: 's', times: 31_557_600 },
+  Cel: { holds: 'Cel' },
   '[degF]': { holds: 'Cel', times: 5, over: 9, zero: 32 },
-  N: { holds: 'N', times: 1, over: 1 },
+  N: { holds: 'N' },
   kgf: { holds: 'N', times: 980_665, over: 100_000 },
-  'mm[Hg]': { holds: 'mm[Hg]', times: 1, over: 1 },
+  'mm[Hg]': { holds: 'mm[Hg]' },
   kPa: { holds: 'mm[Hg]', times: 1_000_000_000_000, over: 133_322_387_415 },
-  g: { holds: 'g', times: 1, over: 1 },
-  kg: { holds: 'g', times: 1000, over: 1 },
-  deg: { holds: 'deg', times: 1, over: 1 },
-  '1': { holds: '1', times: 1, over: 1 },
-  '%': { holds: '1', times: 1, over: 100 },
+  'N/mm2': { holds: 'N/mm2' },
+  MPa: { holds: 'N/mm2' },
+  GPa: { holds: 'N/mm2', times: 1000 },
+  'N.mm2': { holds: 'N.mm2' },
+  'N.m2': { holds: 'N.mm2', times: 1_000_000 },
+  g: { holds: 'g' },
+  kg: { holds: 'g', times: 1000 },
+  'g/m2': { holds: 'g/m2' },
+  deg: { holds: 'deg' },
+  K: { holds: 'K' },
+  '/s': { holds: '/s' },
+  'W/m2': { holds: 'W/m2' },
+  'W/m3': { holds: 'W/m3' },
+  'W/(m.K)': { holds: 'W/(m.K)' },
+  'W/(m2.K)': { holds: 'W/(m2.K)' },
+  'J/(m3.K)': { holds: 'J/(m3.K)' },
+  'MJ/(m3.K)': { holds: 'J/(m3.K)', times: 1_000_000 },
+  'm2.K/W': { holds: 'm2.K/W' },
+  'J/m2': { holds: 'J/m2' },
+  'kg/m3': { holds: 'kg/m3' },
+  'J/(kg.K)': { holds: 'J/(kg.K)' },
+  '1': { holds: '1' },
+  '%': { holds: '1', over: 100 },
 } as const satisfies Readonly<Record<string, Code>>;
 
 export type UnitCode = keyof typeof codes;
@@ -76,13 +134,13 @@ export const codesFor = (unit: Unit): readonly UnitCode[] =>
 
 /** A value told in `code`, in the unit held. */
 export function hold(value: number, code: UnitCode): number {
-  const { times, over, zero = 0 }: Code = codes[code];
+  const { times = 1, over = 1, zero = 0 }: Code = codes[code];
   return ((value - zero) * times) / over;
 }
 
 /** A value held, told in `code`. */
 export function tell(value: number, code: UnitCode): number {
-  const { times, over, zero = 0 }: Code = codes[code];
+  const { times = 1, over = 1, zero = 0 }: Code = codes[code];
   return (value * over) / times + zero;
 }
 
@@ -97,6 +155,7 @@ export const metres = /* @__PURE__ */ of('m');
 export const inch = /* @__PURE__ */ of('[in_i]');
 export const feet = /* @__PURE__ */ of('[ft_i]');
 export const yards = /* @__PURE__ */ of('[yd_i]');
+export const squareMetres = /* @__PURE__ */ of('m2');
 export const seconds = /* @__PURE__ */ of('s');
 export const minutes = /* @__PURE__ */ of('min');
 export const hours = /* @__PURE__ */ of('h');
@@ -109,8 +168,18 @@ export const newtons = /* @__PURE__ */ of('N');
 export const kgf = /* @__PURE__ */ of('kgf');
 export const mmHg = /* @__PURE__ */ of('mm[Hg]');
 export const kPa = /* @__PURE__ */ of('kPa');
+export const megapascals = /* @__PURE__ */ of('MPa');
 export const grams = /* @__PURE__ */ of('g');
+export const gramsPerSquareMetre = /* @__PURE__ */ of('g/m2');
 export const degrees = /* @__PURE__ */ of('deg');
+export const kelvin = /* @__PURE__ */ of('K');
+export const perSecond = /* @__PURE__ */ of('/s');
+export const wattsPerSquareMetre = /* @__PURE__ */ of('W/m2');
+export const wattsPerCubicMetre = /* @__PURE__ */ of('W/m3');
+export const wattsPerMetreKelvin = /* @__PURE__ */ of('W/(m.K)');
+export const wattsPerSquareMetreKelvin = /* @__PURE__ */ of('W/(m2.K)');
+export const joulesPerCubicMetreKelvin = /* @__PURE__ */ of('J/(m3.K)');
+export const squareMetreKelvinsPerWatt = /* @__PURE__ */ of('m2.K/W');
 export const ratio = /* @__PURE__ */ of('1');
 export const percent = /* @__PURE__ */ of('%');
 

@@ -1,5 +1,6 @@
 import type * as z from 'zod/mini';
 import { overlap, width } from '../coverage/bandage.ts';
+import { ageBand } from '../layers/layers-wanted.ts';
 import {
   choice,
   count,
@@ -81,7 +82,7 @@ export const order = group({
   immobilisation: choice('splint or cast that is ordered', keysOf<ImmobilisationId>(immobilisations)),
   side: choice('side', ['left', 'right']),
   person: group({
-    ageBand: choice('age', ['infant', 'child', 'adolescent', 'adult', 'older adult']),
+    ageBand,
     reducedSensation: flag('whether the limb feels less, or the person cannot say what it feels'),
     stature: optional(length('stature', { possible: [cm(40), cm(250)] })),
     weight: optional(mass('weight', { possible: [grams(1000), grams(400_000)] })),

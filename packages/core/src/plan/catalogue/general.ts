@@ -1,3 +1,4 @@
+import { type Kind, rangeOf, rulesOf } from '../../layers/layers-wanted.ts';
 import type { Choice, Published } from '../../published.ts';
 import {
   type Angle,
@@ -67,208 +68,26 @@ export const wholeGirth: Choice<Span<Ratio>> = {
   published: [],
 };
 
-export const upperLimbSlab: Choice<Span> = {
-  used: [8, 10],
-  because: 'the number most procedure texts give for an adult arm',
-  published: [
-    { value: [8, 10], source: 'baecher-2022-volar', at: 'technique', status: 'read' },
-    { value: [8, 10], source: 'patel-2021-ulnar', at: 'technique', status: 'read' },
-    { value: [8, 10], source: 'mccullough-2016-radial', at: 'technique', status: 'read' },
-    { value: [8, 10], source: 'wikism-longarm', status: 'read' },
-    { value: [8, 10], source: 'wikism-ulnar', status: 'read' },
-    { value: [8, 10], source: 'closed-reduction-casting', at: 'fig. 13', status: 'read', note: 'adults' },
-    {
-      value: [6, 10],
-      source: 'wikem-splinting',
-      status: 'read-secondary',
-      note: 'the page cites Boyd 2009, Principles',
-    },
-    { value: [10, 10], source: 'fpnotebook-casting', status: 'read', note: 'arms' },
-    { value: [10, 10], source: 'jacobson-2019-longarm', at: 'technique', status: 'read', note: 'about 10' },
-    { value: [10, 10], source: 'sabeh-2020-techniques', status: 'read', note: 'splints' },
-    {
-      value: [6, 8],
-      source: 'uk-mod-2025-plaster',
-      at: 'materials',
-      status: 'read',
-      note: 'forearm backslab',
-    },
-    { value: [5, 10], source: 'rphc-2019-slabs', status: 'read', note: 'any slab, by age and size' },
-    {
-      value: [10, 10],
-      source: 'pediatric-emergency-splints',
-      at: 'p. 4456',
-      status: 'read',
-      note: 'the upper number; the lower one is lost in the scan',
-    },
-    {
-      value: [5, 12],
-      source: 'ekanayake-2023-revolution',
-      at: 'table 2',
-      status: 'read',
-      note: 'plaster 10 cm wide, any limb, splint or cast',
-    },
-  ],
+/** Numbers of layers, from the formula that keeps them. */
+const layersOf = (kind: Kind): Choice<Span> => {
+  const { row, because, rows } = rulesOf(kind);
+  return {
+    used: rangeOf(row),
+    because,
+    published: rows.map(([name, { printed, unit, says, of, ...rest }]) => ({
+      value: rangeOf(name),
+      ...rest,
+    })),
+  };
 };
 
-export const lowerLimbSlab: Choice<Span> = {
-  used: [12, 15],
-  because:
-    'the range given most often for a leg; a textbook gives 12 to 14, but texts on ankle slabs give fewer',
-  published: [
-    { value: [12, 15], source: 'fpnotebook-casting', status: 'read' },
-    { value: [12, 15], source: 'wikem-splinting', status: 'read' },
-    {
-      value: [12, 14],
-      source: 'pediatric-emergency-splints',
-      at: 'p. 4456',
-      status: 'read',
-      note: 'with some weight bearing',
-    },
-    { value: [10, 15], source: 'wikism-ankle', status: 'read', note: 'lower extremity' },
-    { value: [8, 10], source: 'msd-2025-ankle', status: 'read', note: 'posterior ankle' },
-    {
-      value: [10, 12],
-      source: 'uk-mod-2025-plaster',
-      at: 'materials',
-      status: 'read',
-      note: 'below the knee',
-    },
-    {
-      value: [12, 15],
-      source: 'uk-mod-2025-plaster',
-      at: 'materials',
-      status: 'read',
-      note: 'above the knee',
-    },
-    { value: [10, 12], source: 'bandaging-leg', status: 'read', note: 'lower leg, pure plaster' },
-    {
-      value: [5, 6],
-      source: 'bandaging-leg',
-      status: 'read',
-      note: 'lower leg, reinforced or fast plaster bandage',
-    },
-    { value: [5, 10], source: 'rphc-2019-slabs', status: 'read', note: 'any slab, by age and size' },
-    {
-      value: [5, 12],
-      source: 'ekanayake-2023-revolution',
-      at: 'table 2',
-      status: 'read',
-      note: 'plaster 10 cm wide, any limb, splint or cast',
-    },
-  ],
-};
-
-export const childSlab: Choice<Span> = {
-  used: [6, 6],
-  because: 'the only number read for a child',
-  published: [
-    { value: [6, 6], source: 'closed-reduction-casting', at: 'fig. 13', status: 'read' },
-    { value: [5, 10], source: 'rphc-2019-slabs', status: 'read', note: 'any slab, by age and size' },
-  ],
-};
-
-export const fibreglassSlab: Choice<Span> = {
-  used: [3, 6],
-  because:
-    'no number for a fibreglass slab was read; the one range given for fibreglass of any shape stands in',
-  published: [
-    {
-      value: [3, 6],
-      source: 'ekanayake-2023-revolution',
-      at: 'table 2',
-      status: 'read',
-      note: '10 cm wide, splint or cast',
-    },
-  ],
-};
-
-export const circularPlaster: Choice<Span> = {
-  used: [4, 5],
-  because: 'two government manuals agree, and the 5 of a national guideline lies within',
-  published: [
-    { value: [4, 5], source: 'us-navy-corpsman', status: 'read' },
-    { value: [4, 5], source: 'us-army-1968-plaster', status: 'read' },
-    { value: [5, 5], source: 'ebmg-lower', status: 'read', note: 'long leg, with a sole slab of 4 to 5' },
-    { value: [4, 6], source: 'wikism-shortleg', status: 'read', note: 'short leg' },
-    { value: [6, 8], source: 'emergency-physio-plastering', status: 'read' },
-    {
-      value: [5, 12],
-      source: 'ekanayake-2023-revolution',
-      at: 'table 2',
-      status: 'read',
-      note: 'splint or cast',
-    },
-  ],
-};
-
-export const circularFibreglass: Choice<Span> = {
-  used: [3, 4],
-  because: 'from the one peer-reviewed text on technique, which adds a finishing layer',
-  published: [
-    {
-      value: [3, 4],
-      source: 'sabeh-2020-techniques',
-      status: 'read',
-      note: 'short leg; one finishing layer besides',
-    },
-    { value: [2, 3], source: 'short-arm-slides', status: 'read', note: 'short arm' },
-    { value: [2, 4], source: 'wikism-shortleg', status: 'read', note: 'short leg' },
-    {
-      value: [3, 6],
-      source: 'ekanayake-2023-revolution',
-      at: 'table 2',
-      status: 'read',
-      note: '10 cm wide, splint or cast',
-    },
-  ],
-};
-
-export const paddingLayers: Choice<Span> = {
-  used: [2, 3],
-  because: 'given most often; two is also the least that was found to lower the heat at the skin',
-  published: [
-    { value: [2, 3], source: 'wikem-splinting', status: 'read' },
-    {
-      value: [2, 3],
-      source: 'sabeh-2020-techniques',
-      at: 'long-arm cast',
-      status: 'read',
-      note: 'more than 4 makes the cast loose',
-    },
-    { value: [2, 2], source: 'emergency-physio-plastering', status: 'read', note: 'over stockinette' },
-    { value: [2, 3], source: 'emergency-physio-plastering', status: 'read', note: 'without stockinette' },
-    {
-      value: [2, 2],
-      source: 'ao-child-forearm',
-      status: 'derived',
-      note: 'the page says one pass with half overlap, which lays two',
-    },
-    {
-      value: [3, 5],
-      source: 'childrens-casting',
-      at: 'general principles',
-      status: 'read',
-      note: 'children',
-    },
-    { value: [3, 3], source: 'us-army-1968-plaster', status: 'read', note: 'at the wrist' },
-    { value: [2, 2], source: 'ebmg-lower', status: 'read', note: 'long leg' },
-    {
-      value: [4, 4],
-      source: 'sabeh-2020-techniques',
-      at: 'short-leg cast',
-      status: 'read',
-      note: 'at the two ends, forefoot and tibial tubercle',
-    },
-    {
-      value: [2, 2],
-      source: 'everson-2021-padding',
-      status: 'abstract-only',
-      note: 'a least: from two layers up the skin warmed significantly less',
-    },
-    { value: [2, 4], status: 'common-practice' },
-  ],
-};
+export const upperLimbSlab = /* @__PURE__ */ layersOf('arm slab');
+export const lowerLimbSlab = /* @__PURE__ */ layersOf('leg slab');
+export const childSlab = /* @__PURE__ */ layersOf('child slab');
+export const fibreglassSlab = /* @__PURE__ */ layersOf('fibreglass slab');
+export const circularPlaster = /* @__PURE__ */ layersOf('plaster cast');
+export const circularFibreglass = /* @__PURE__ */ layersOf('fibreglass cast');
+export const paddingLayers = /* @__PURE__ */ layersOf('padding');
 
 export const extraPadding: Choice<Span> = {
   used: [2, 3],
