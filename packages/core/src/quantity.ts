@@ -111,7 +111,6 @@ export const codes = {
   'W/(m.K)': { holds: 'W/(m.K)' },
   'W/(m2.K)': { holds: 'W/(m2.K)' },
   'J/(m3.K)': { holds: 'J/(m3.K)' },
-  'MJ/(m3.K)': { holds: 'J/(m3.K)', times: 1_000_000 },
   'm2.K/W': { holds: 'm2.K/W' },
   'J/m2': { holds: 'J/m2' },
   'kg/m3': { holds: 'kg/m3' },

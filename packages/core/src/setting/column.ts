@@ -104,6 +104,7 @@ export function gridOf({ radius, layers, inner, outer }: Column): Grid {
   type End = (typeof ends)[keyof typeof ends];
   /** Surface temperature at which conduction from the cell meets the exchange, by Newton from the cell's own. */
   const surfaceOf = (end: End, T: number, time: number): number => {
+    if (end.conductance === 0) return T;
     if (typeof end.exchange !== 'function') return end.exchange.fixed;
     let s = T;
     for (let k = 0; k < 30; k++) {

@@ -9,6 +9,8 @@ export interface Cells {
   readonly conductance: Float64Array;
   /** Heat into a cell by itself, W, and its change with temperature: boundaries, perfusion, metabolism, sources. */
   local(cell: number, temperature: number, time: number, out: Local): void;
+  /** Whether heat goes straight with temperature everywhere and nothing reacts: one step of Newton's is then exact. */
+  readonly linear?: boolean;
   readonly reaction?: Reaction;
 }
 
@@ -60,6 +62,17 @@ export class NotSettled extends Error {
   override readonly name = 'NotSettled';
 }
 
+/** How a march is made, where it is not left to itself. */
+export interface Course {
+  /** Times to step to, the start left out, in place of steps chosen by their error. */
+  readonly times?: readonly number[];
+  /**
+   * Called for each stage of each step taken: over the whole march, seconds times any heat flow at these temperatures
+   * add up to what that flow brought, to the last digits.
+   */
+  readonly tally?: (seconds: number, time: number, temperature: Float64Array) => void;
+}
+
 /**
  * Marches a column in time with steps chosen so that each one's error stays below `tolerance`, in kelvin, and in
  * hundredths of full conversion.
@@ -72,8 +85,9 @@ export function march(
   until: number,
   tolerance: number,
   each?: (state: State, slope: Float64Array) => void,
+  { times, tally }: Course = {},
 ): Marched {
-  const { capacity, conductance, reaction, local } = cells;
+  const { capacity, conductance, reaction, local, linear = false } = cells;
   const n = capacity.length;
   const array = () => new Float64Array(n);
   let temperature = Float64Array.from(start.temperature);
@@ -191,7 +205,7 @@ export function march(
         moved = Math.max(moved, 100 * Math.abs(rightA[i]!));
       }
       // Quadratic: once a correction is this small the next would be below the last bit.
-      if (moved < 1e-7) return true;
+      if (linear || moved < 1e-7) return Number.isFinite(moved);
       if (!(moved < 2 * before)) return false;
       before = moved;
     }
@@ -206,12 +220,15 @@ export function march(
   while (time < until) {
     const left = until - time;
     const wish = 2 ** (rung / rungs);
-    const h = wish >= left * (1 - 1e-12) ? left : Math.min(wish, left / 2);
+    const next = times?.[steps];
+    const free = wish >= left * (1 - 1e-12) ? left : Math.min(wish, left / 2);
+    const h = next === undefined ? free : next - time;
     const hd = h * d;
 
     for (let i = 0; i < n; i++) {
       base[i] = temperature[i]! + hd * k1[i]!;
-      t2[i] = temperature[i]! + gamma * h * k1[i]!;
+      // A guess by slope may lie so far off that coming back costs digits; where one step is exact none is needed.
+      t2[i] = linear ? temperature[i]! : temperature[i]! + gamma * h * k1[i]!;
       baseA[i] = conversion[i]! + hd * c1[i]!;
       a2[i] = conversion[i]! + gamma * h * c1[i]!;
     }
@@ -222,7 +239,7 @@ export function march(
         c2[i] = (a2[i]! - baseA[i]!) / hd;
         base[i] = temperature[i]! + w * h * (k1[i]! + k2[i]!);
         baseA[i] = conversion[i]! + w * h * (c1[i]! + c2[i]!);
-        t3[i] = t2[i]! + (1 - gamma) * h * k2[i]!;
+        t3[i] = linear ? t2[i]! : t2[i]! + (1 - gamma) * h * k2[i]!;
         a3[i] = a2[i]! + (1 - gamma) * h * c2[i]!;
       }
       fine = settle(t3, a3, time + h, hd);
@@ -233,6 +250,9 @@ export function march(
         k3[i] = (t3[i]! - base[i]!) / hd;
         c3[i] = (a3[i]! - baseA[i]!) / hd;
       }
+    }
+    if (fine && next !== undefined) error = 0;
+    else if (fine) {
       const [e1, e2, e3] = companion;
       solve(t3, a3, time + h, hd, (i) => {
         right[i] = h * (e1 * k1[i]! + e2 * k2[i]! + e3 * k3[i]!);
@@ -243,16 +263,20 @@ export function march(
       for (let i = first; i < end; i++) error = Math.max(error, 100 * Math.abs(rightA[i]!));
       error /= tolerance;
     }
-    if (error > 1) {
+    if (!(error <= 1)) {
+      if (next !== undefined) throw new NotSettled(`the step to ${next} s is too long`);
       refused += 1;
       rung =
         Math.floor(rungs * Math.log2(h)) -
         (fine ? Math.max(1, Math.ceil((rungs * Math.log2(error)) / 3)) : 2 * rungs);
-      if (!(2 ** (rung / rungs) > 1e-12 * Math.max(until, 1)))
+      if (!(2 ** (rung / rungs) > 1e-14 * time + 1e-200))
         throw new NotSettled(`no step is short enough at ${time} s`);
       continue;
     }
-    time = h === left ? until : time + h;
+    tally?.(w * h, time, temperature);
+    tally?.(w * h, time + gamma * h, t2);
+    tally?.(d * h, time + h, t3);
+    time = next ?? (h === left ? until : time + h);
     steps += 1;
     [temperature, t3] = [t3, temperature];
     [conversion, a3] = [a3, conversion];
