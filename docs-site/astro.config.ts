@@ -4,15 +4,17 @@ import { defineConfig } from 'astro/config';
 import rehypeKatex from 'rehype-katex';
 import remarkMath from 'remark-math';
 import { defaultClientConditions, defaultServerConditions } from 'vite';
+import { rehypeBaseLinks } from './plugins/rehype-base-links.ts';
 import { rehypeStrictMath } from './plugins/rehype-strict-math.ts';
 
 // Reads the library from its sources: no build of it needed first.
 const fromSource = { noExternal: ['swathe'], conditions: ['source', ...defaultServerConditions] };
+const base = process.env['SITE_BASE'] ?? '/';
 const site = process.env['SITE_URL'];
 
 export default defineConfig({
   ...(site ? { site } : {}),
-  base: process.env['SITE_BASE'] ?? '/',
+  base,
   trailingSlash: 'always',
   build: { format: 'directory', inlineStylesheets: 'never' },
   image: { service: { entrypoint: 'astro/assets/services/noop' } },
@@ -23,6 +25,7 @@ export default defineConfig({
       rehypePlugins: [
         [rehypeKatex, { output: 'mathml', strict: 'error', trust: false, throwOnError: true }],
         rehypeStrictMath,
+        [rehypeBaseLinks, { base }],
       ],
     }),
   },

@@ -81,10 +81,12 @@ const tokensOf = (tex: string): readonly string[] =>
   (tex.match(/\\[a-zA-Z]+|\\.|\S/g) ?? []).filter((token) => !spacing.has(token));
 const textOf = (tex: string): string => tokensOf(tex).join(' ');
 
+/** Layout, operators and functions that mean the same on every page. */
 const notation = new Set(
-  'frac tfrac sqrt left right bigl bigr sum int max min sin cos pi le ge lfloor rfloor lceil rceil'.split(
-    ' ',
-  ),
+  (
+    'frac tfrac sqrt left right bigl bigr sum int max min sin cos tan arcsin arccos arctan exp ln log Phi pi ' +
+    'le ge lt gt approx times cdot dots infty lfloor rfloor lceil rceil'
+  ).split(' '),
 );
 
 /** The declared symbols that a formula shows, and what in it is neither declared nor notation. */
