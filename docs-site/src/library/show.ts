@@ -15,6 +15,8 @@ const words: Partial<Record<UnitCode, string>> = {
   '[in_i]': 'in',
   '[ft_i]': 'ft',
   '[yd_i]': 'yd',
+  mo: 'months',
+  a: 'years',
   Cel: '°C',
   '[degF]': '°F',
   'mm[Hg]': 'mmHg',
@@ -44,6 +46,7 @@ function readable(value: number, unit: Unit): UnitCode {
   if (unit === 'mm' && size >= 10_000) return 'm';
   if (unit === 'mm2' && size >= 1000) return 'cm2';
   if (unit === 'mm3' && size >= 1000) return 'cm3';
+  if (unit === 's' && size >= 31_557_600) return 'a';
   if (unit === 's' && size >= 7200) return 'h';
   if (unit === 's' && size >= 120) return 'min';
   return unit;

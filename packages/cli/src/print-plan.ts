@@ -30,6 +30,18 @@ function position({ order, type }: Plan, write: Writer): string[] {
   ];
 }
 
+/** Girths beside what is usual for such a person, where a survey knows them. */
+function usual({ expected }: Plan, write: Writer): string[] {
+  return expected.flatMap(({ landmark, girth, measure, answer: { value } }) => {
+    if (value.kind === 'unsurveyed') return [];
+    const stands = value.among.map(({ who, percentile = 0 }) => `${percent(percentile)} of ${who}`);
+    const limits = write.lengths([value.least, value.most]);
+    return [
+      `${measure}, ${write.length(girth)} at the ${landmark}: more than in ${stands.join(', ')}; nine of ten have ${limits}, by ${value.model}`,
+    ];
+  });
+}
+
 function cuts({ slab, stockinette, wraps }: Plan, write: Writer): string[] {
   const tubes = stockinette.map(({ what, width, cut, rule }) => [
     `stockinette, ${what}`,
@@ -173,11 +185,13 @@ export function printPlan(plan: Plan, about: string | undefined, write: Writer):
   ];
   const prose = (lines: readonly string[]): string[] =>
     lines.filter((l) => l !== '').map((l) => wrapped(l, 4));
+  const expected = prose(usual(plan, write));
   return [
     bold([type.name, order.side, order.person.ageBand, order.material].join(' · ')),
     ...(about ? [faint(wrapped(about, 0))] : []),
     wrapped(plan.defers, 0),
     ...section('POSITION', prose(position(plan, write))),
+    ...(expected.length > 0 ? section('EXPECTED', expected) : []),
     ...section('CUT', cuts(plan, write)),
     ...section('OPEN', rolls(plan, write)),
     ...section(

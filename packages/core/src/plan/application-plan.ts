@@ -9,6 +9,7 @@ import { setTimes } from '../setting/set-times.ts';
 import { immobilisations } from './catalogue/index.ts';
 import { cautionsOf } from './cautions.ts';
 import { type Checks, checksFor } from './checks.ts';
+import { type Expected, expectedIn, ofExpected } from './expected.ts';
 import type { Immobilisation } from './immobilisation.ts';
 import { within } from './limb.ts';
 import { type Order, order as orderSchema } from './order.ts';
@@ -28,6 +29,8 @@ export interface Plan {
   readonly order: Order;
   /** What the literature says of this type: places, positions, what stays free. */
   readonly type: Immobilisation;
+  /** The girths that a survey knows, beside what is usual for such a person; none where no stature was told. */
+  readonly expected: readonly Expected[];
   readonly slab?: SlabPlan;
   readonly stockinette: readonly StockinettePlan[];
   readonly wraps: readonly WrapPlan[];
@@ -118,17 +121,23 @@ function plan(order: Order): Plan {
   });
   const wraps = order.wraps.map((wrap, n) => planWrap(order, wrap, type, n));
   const rolls = takeOff({ needs: needsOf(order, slab, stockinette, wraps), stock: order.stock });
+  const expected = expectedIn(order);
   const water = dipWater({ material: materialOf(order), water: order.dip });
   return {
     order,
     type,
+    expected,
     ...(slab && { slab }),
     stockinette,
     wraps,
     takeOff: rolls,
     water,
     timeline: setTimes({ material: order.material }),
-    cautions: [...water.cautions, ...cautionsOf(order, type, slab, wraps, rolls.value.lines)],
+    cautions: [
+      ...water.cautions,
+      ...cautionsOf(order, type, slab, wraps, rolls.value.lines),
+      ...ofExpected(expected),
+    ],
     checks: checksFor(type, isChild(order)),
     defers,
   };

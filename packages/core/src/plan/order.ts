@@ -84,6 +84,7 @@ export const order = group({
   person: group({
     ageBand,
     reducedSensation: flag('whether the limb feels less, or the person cannot say what it feels'),
+    sex: optional(choice('sex, as surveys of sizes have it', ['male', 'female'])),
     stature: optional(length('stature', { possible: [cm(40), cm(250)] })),
     weight: optional(mass('weight', { possible: [grams(1000), grams(400_000)] })),
   }),

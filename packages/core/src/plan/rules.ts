@@ -15,7 +15,7 @@ export interface CutRule {
 const inWords = <T>(published: readonly Published<T>[], value: string, only: (p: Published<T>) => boolean) =>
   published.filter(only).map((p): Published<string> => ({ ...p, value }));
 
-/** Edges of a slab. The first three are for plies off a roll, the others for a prefabricated slab. */
+/** Edges of a slab: of plies off a roll, then of a prefabricated slab. */
 export const finishes = {
   'padding folded over the edge': {
     times: 1,
@@ -30,6 +30,42 @@ export const finishes = {
     proximal: mm(0),
     says: 'cut 5 cm past the knuckles, for a dorsal slab',
     published: [{ value: '5 cm past the knuckles', source: 'otmanage-2017-slab', status: 'read' }],
+  },
+  '5 cm past each end': {
+    times: 1,
+    distal: cm(5),
+    proximal: cm(5),
+    says: 'as long as the stockinette template of a long-arm slab; the plaster is cut a little shorter, by how much is not said',
+    published: [
+      {
+        value: 'template 5 cm longer at each side',
+        source: 'jacobson-2019-longarm',
+        at: 'technique',
+        status: 'read',
+      },
+    ],
+  },
+  '1 cm past each end': {
+    times: 1,
+    distal: cm(1),
+    proximal: cm(1),
+    says: 'the least of a general allowance of 1 to 2 cm at each end',
+    published: inWords(
+      wetShrinkage.published,
+      '1 to 2 cm at each end',
+      ({ status }) => status === 'from-memory',
+    ),
+  },
+  '2 cm past each end': {
+    times: 1,
+    distal: cm(2),
+    proximal: cm(2),
+    says: 'the most of a general allowance of 1 to 2 cm at each end',
+    published: inWords(
+      wetShrinkage.published,
+      '1 to 2 cm at each end',
+      ({ status }) => status === 'from-memory',
+    ),
   },
   'cut as measured': {
     times: 1,
@@ -68,8 +104,15 @@ const past = (each: Length, says: string): Omit<CutRule, 'published'> => ({
   proximal: each,
   says,
 });
-const beyondBy = (each: Length, value: string) =>
-  inWords(stockinetteBeyond.published, value, ({ value: [least, most] }) => least === each && most === each);
+/** What is published of one length at each end: that length alone, or as an end of a range, which is then told. */
+const beyondBy = (each: Length, value: string, range = value) => [
+  ...inWords(stockinetteBeyond.published, value, ({ value: [a, b] }) => a === each && b === each),
+  ...inWords(
+    stockinetteBeyond.published,
+    range,
+    ({ value: [a, b] }) => a !== b && (a === each || b === each),
+  ),
+];
 
 /** Stockinette. Sources disagree widely; each rule is one of theirs. */
 export const stockinetteRules = {
@@ -85,15 +128,35 @@ export const stockinetteRules = {
   },
   '10 cm past each end': {
     ...past(cm(10), '10 cm past each end'),
-    published: beyondBy(cm(10), '10 cm past each end'),
+    published: beyondBy(cm(10), '10 cm past each end', '5 to 10 cm past each end'),
+  },
+  '6 cm past each end': {
+    ...past(cm(6), '3 cm past padding that reaches 3 cm past the plaster'),
+    published: beyondBy(cm(6), '6 cm past each end', '4 to 6 cm past each end'),
   },
   '5 cm past each end': {
     ...past(cm(5), '5 cm past each end'),
-    published: beyondBy(cm(5), '5 cm past each end'),
+    published: [
+      ...beyondBy(cm(5), '5 cm past each end', '5 to 10 cm past each end'),
+      {
+        value: '5 cm at each side, as a template for a long-arm slab',
+        source: 'jacobson-2019-longarm',
+        at: 'technique',
+        status: 'read',
+      },
+    ],
+  },
+  '4 cm past each end': {
+    ...past(cm(4), '2 cm past padding that reaches 2 cm past the plaster'),
+    published: beyondBy(cm(4), '4 cm past each end', '4 to 6 cm past each end'),
+  },
+  '3 in past each end': {
+    ...past(inch(3), '3 in past each end'),
+    published: beyondBy(inch(3), '3 in past each end', '2 to 3 in past each end'),
   },
   '2 in past each end': {
     ...past(inch(2), '2 in past each end'),
-    published: beyondBy(inch(2), '2 in past each end'),
+    published: beyondBy(inch(2), '2 in past each end', '2 to 3 in past each end'),
   },
   '1 in past each end': {
     ...past(inch(1), '1 in past each end'),

@@ -46,7 +46,6 @@ export const statureForAge = /* @__PURE__ */ formula({
   inputs: {
     sex: choice('sex, as the charts have it', ['male', 'female']),
     age: duration('age', {
-      symbol: 't',
       possible: [years(0), years(110)],
       tested: [months(youngest), months(oldest)],
     }),
