@@ -1,5 +1,8 @@
+import type { Caution } from '../caution.ts';
 import { type Constant, formula } from '../formula.ts';
-import { choice, duration, either, group, kind, list, text } from '../measure.ts';
+import { choice, duration, either, group, kind, list, optional, temperature, text } from '../measure.ts';
+import { celsius } from '../quantity.ts';
+import { dipWater } from './dip-water.ts';
 
 export const setting = choice('material, and how fast it sets', [
   'extra-fast plaster',
@@ -187,9 +190,10 @@ const rows = Object.entries(constants) as unknown as readonly (readonly [keyof t
 /**
  * How long to dip, until when to hold still, when it is firm and when it bears weight: ranges over all that is published.
  *
- * Colder or wetter lengthens all but the dip; warmer or drier shortens it.
+ * Colder or wetter lengthens all but the dip; warmer or drier shortens it. By how much is not published for bandages, so
+ * where the dip water is told only the direction is.
  *
- * @throws InputError when the material is not one of the four classes
+ * @throws InputError when the material is not one of the four classes, or no tap gives such water
  * @example
  * setTimes({ material: 'fast plaster' }).value.find((w) => w.stage === 'set') // 180 to 480 s
  */
@@ -197,7 +201,12 @@ export const setTimes = /* @__PURE__ */ formula({
   id: 'setting.set-times',
   revision: 1,
   basis: 'empirical',
-  inputs: { material: setting },
+  inputs: {
+    material: setting,
+    dip: optional(
+      temperature('temperature of the dip water', { symbol: 'T_w', possible: [celsius(0), celsius(70)] }),
+    ),
+  },
   constants,
   output: list(
     either([
@@ -252,4 +261,35 @@ export const setTimes = /* @__PURE__ */ formula({
         published,
       };
     }),
+  cautions: ({ material, dip }): readonly Caution[] => {
+    if (dip === undefined) return [];
+    const of = material === 'fibreglass' ? 'fibreglass' : 'plaster';
+    const { least, most, place } = dipWater.compute({ material: of, water: dip });
+    if (place === 'within') return [];
+    const sooner = place === 'above';
+    const sources =
+      of === 'fibreglass' ? ['raphael-2018-ice'] : ['conroy-2007-optimal', 'pediatric-emergency-splints'];
+    return [
+      {
+        code: sooner ? 'sets-sooner' : 'sets-later',
+        level: 'info',
+        says: sooner
+          ? 'Water warmer than advised: expect the early ends of these times, or sooner, and less time to work.'
+          : 'Water colder than advised: expect the late ends of these times, or later, and hold longer.',
+        because: `water ${dip} °C, advised ${least} to ${most} °C`,
+        sources,
+      },
+      ...(material === 'slow plaster'
+        ? [
+            {
+              code: 'plain-plaster-hardly-shifts',
+              level: 'info' as const,
+              says: 'Plaster without accelerator was found to set at nearly the same speed from 0 to 40 °C.',
+              because: 'plaster and water mixed in a flask, several makes',
+              sources: ['ridge-1959-temperature'],
+            },
+          ]
+        : []),
+    ];
+  },
 });
