@@ -214,11 +214,46 @@ const castMass = fc
   .record({ area: between(0, 2e7), arealMass: between(1, 3000), water: between(0, 5), part: share })
   .map(({ part, ...rest }) => ({ ...rest, bound: part * Math.min(1, rest.water) }));
 
+/** Layers and passes of which none needs turns closer than a twentieth of the width. */
+const overlapFor = fc.tuple(wholeTo(12, 1), within(girth)).chain(([passes, girth]) =>
+  fc.record({ wanted: wholeTo(Math.min(60, 20 * passes), 1), part: share }).map(({ wanted, part }) => {
+    const widest = Math.min(500, 0.999 * girth * Math.ceil(wanted / passes));
+    return { wanted, passes, girth, width: 10 + part * (widest - 10) };
+  }),
+);
+
+/**
+ * Two girths and the way between them. Girths are in whole millimetres: of two that differ by less than a thousandth, the
+ * difference has lost the digits that are compared.
+ */
+const cone = { first: wholeTo(1200, 30), last: wholeTo(1200, 30), apart: between(10, 1500) };
+
+/** A bandage that does not reach past the tip of its cone. */
+const edgeMismatch = fc
+  .record({ ...cone, part: share, leadAngle: between(0, 80), takes: between(0, 3) })
+  .map(({ part, ...i }) => {
+    const rise = Math.abs(i.last - i.first) / (2 * Math.PI);
+    const tip = (Math.min(i.first, i.last) * Math.hypot(rise, i.apart)) / (Math.PI * rise);
+    return { ...i, width: 10 + part * (Math.min(500, 0.999 * tip) - 10) };
+  })
+  .filter(({ width }) => width >= 10);
+
+/** A bandage that begins with turns closer together than the limb is round. */
+const geodesicAdvance = fc
+  .record({ ...cone, width: within(widthOfBandage), part: share })
+  .map(({ part, ...i }) => {
+    const least = Math.max(-1, 1 - (0.999 * i.first) / i.width);
+    return { ...i, overlap: least + part * (0.95 - least) };
+  });
+
 const written: Readonly<Record<string, fc.Arbitrary<unknown>>> = {
   'segment.girth-at': girthAt,
   'segment.slice-profile': sliceProfile,
+  'coverage.edge-mismatch': edgeMismatch,
+  'coverage.geodesic-advance': geodesicAdvance,
   'coverage.helix': helix,
   'coverage.layer-map': layerMap,
+  'coverage.overlap-for': overlapFor,
   'layers.fabric-area': fabricArea,
   'layers.cast-mass': castMass,
   'roll.take-off': takeOff,

@@ -1,5 +1,9 @@
+import { edgeMismatch } from './coverage/edge-mismatch.ts';
+import { figureOfEight } from './coverage/figure-of-eight.ts';
+import { geodesicAdvance } from './coverage/geodesic-advance.ts';
 import { helix } from './coverage/helix.ts';
 import { layerMap } from './coverage/layer-map.ts';
+import { overlapFor } from './coverage/overlap-for.ts';
 import { slabShare } from './coverage/slab-share.ts';
 import { stripLength } from './coverage/strip-length.ts';
 import type { AnyFormula } from './formula.ts';
@@ -31,9 +35,13 @@ export const catalog: readonly AnyFormula[] = [
   statureForAge,
   cutLength,
   slabShare,
+  overlapFor,
   helix,
   stripLength,
   layerMap,
+  geodesicAdvance,
+  edgeMismatch,
+  figureOfEight,
   layersWanted,
   buildUp,
   fabricArea,

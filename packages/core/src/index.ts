@@ -1,6 +1,10 @@
 export { type Caution, defers, noTrigger } from './caution.ts';
+export { edgeMismatch } from './coverage/edge-mismatch.ts';
+export { figureOfEight } from './coverage/figure-of-eight.ts';
+export { geodesicAdvance } from './coverage/geodesic-advance.ts';
 export { helix } from './coverage/helix.ts';
 export { layerMap } from './coverage/layer-map.ts';
+export { overlapFor } from './coverage/overlap-for.ts';
 export { slabShare } from './coverage/slab-share.ts';
 export { stripLength } from './coverage/strip-length.ts';
 export {

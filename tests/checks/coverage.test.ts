@@ -1,0 +1,341 @@
+import { create, all as everything } from 'mathjs';
+import { Outcome, Solver } from 'odex';
+import { cm, degrees, edgeMismatch, figureOfEight, geodesicAdvance, helix, overlapFor, ratio } from 'swathe';
+import { Curve, Vector3 } from 'three';
+import { describe, expect, test } from 'vitest';
+
+const math = create(everything ?? {});
+const near = (got: number, other: number, relative: number): void =>
+  expect(Math.abs(got / other - 1), `${got} and ${other}`).toBeLessThan(relative);
+
+type Vector = readonly [number, number, number];
+
+/** Length between two parameters of a curve in space, which odex adds up from a derivative by differences. */
+function lengthOf(curve: (t: number) => Vector, from: number, to: number): number {
+  const step = 1e-4 * (to - from);
+  const speed = (t: number): number => {
+    const [a, b, c, d] = [-2, -1, 1, 2].map((k) => curve(t + k * step)) as [Vector, Vector, Vector, Vector];
+    // Fourth-order central difference, coordinate by coordinate.
+    return Math.hypot(
+      ...[0, 1, 2].map((n) => {
+        const [p, q, r, s] = [a, b, c, d].map((v) => v[n] as number) as [number, number, number, number];
+        return (p - 8 * q + 8 * r - s) / (12 * step);
+      }),
+    );
+  };
+  return solved((t) => [speed(t)], [0], from, to)[0] as number;
+}
+
+function solved(
+  f: (x: number, y: number[]) => number[],
+  y: number[],
+  from: number,
+  to: number,
+  tolerance = 1e-12,
+): number[] {
+  const solver = new Solver(y.length);
+  solver.relativeTolerance = tolerance;
+  solver.absoluteTolerance = tolerance;
+  solver.maxSteps = 100_000;
+  const { y: end, outcome } = solver.solve(f, from, y, to);
+  expect(outcome).toBe(Outcome.Converged);
+  return end;
+}
+
+describe('odex: a flat tape by the differential equation of a geodesic', () => {
+  /** Along the bandage: axis, radius' slope k, angle round, and their speeds. Nothing of cone, sector or Clairaut. */
+  const straightAhead = (c0: number, c1: number, h: number, lead: number) => {
+    const k = (c1 - c0) / (2 * Math.PI * h);
+    const r0 = c0 / (2 * Math.PI);
+    // Surface (r cos u, r sin u, z), r = r0 + k z. Its geodesics: r²u' changes as no force turns it, z'' = k r u'² / (1 + k²).
+    const change = (_: number, [z = 0, , dz = 0, du = 0]: number[]): number[] => {
+      const r = r0 + k * z;
+      return [dz, du, (k * r * du * du) / (1 + k * k), (-2 * k * dz * du) / r];
+    };
+    const start = [0, 0, Math.sin(lead) / Math.hypot(1, k), Math.cos(lead) / r0];
+    const after = (length: number): number[] =>
+      length === 0 ? start : solved(change, start, 0, length, 1e-13);
+    const place = ([z = 0, u = 0]: number[]): Vector => {
+      const r = r0 + k * z;
+      return [r * Math.cos(u), r * Math.sin(u), z];
+    };
+    return { after, place, radius: (z: number) => r0 + k * z, slant: Math.hypot(1, k) };
+  };
+
+  const cases: [number, number, number, number, number][] = [
+    [17, 26, 20, 7.5, 0.5],
+    [22, 38, 30, 10, 0.5],
+    [20, 23, 40, 5, 0.75],
+    [26, 25.2, 60, 7.5, 0.5],
+    [30, 29.9, 25, 10, 0.25],
+    [20, 20.0001, 30, 7.5, 0.5],
+    [20, 20, 30, 7.5, 0.5],
+  ];
+
+  test.each(cases)('turns from %d to %d cm over %d cm, %d cm wide at %d', (c0, c1, h, w, f) => {
+    const { turns, leadAngle } = geodesicAdvance({
+      first: cm(c0),
+      last: cm(c1),
+      apart: cm(h),
+      width: cm(w),
+      overlap: ratio(f),
+    }).value;
+    const way = straightAhead(10 * c0, 10 * c1, 10 * h, Math.asin((w * (1 - f)) / c0));
+    near(Math.sin((leadAngle * Math.PI) / 180), (w * (1 - f)) / c0, 1e-12);
+    expect(turns.length).toBeGreaterThan(0);
+    for (const { turn, at, girth, leadAngle, length } of turns) {
+      const [z = 0, u = 0, dz = 0, du = 0] = way.after(length);
+      near(u, 2 * Math.PI * turn, 1e-9);
+      near(at, z, 1e-9);
+      near(girth, 2 * Math.PI * way.radius(z), 1e-9);
+      near(Math.tan((leadAngle * Math.PI) / 180), (dz * way.slant) / (way.radius(z) * du), 1e-8);
+    }
+  });
+
+  const turningBack: typeof cases = [
+    [26, 17, 60, 7.5, 0.5],
+    [30, 20, 25, 10, 0.25],
+  ];
+
+  test.each([...cases, ...turningBack])(
+    'where it ends, from %d to %d cm over %d cm, %d cm wide at %d',
+    (c0, c1, h, w, f) => {
+      const inputs = {
+        first: cm(c0),
+        last: cm(c1),
+        apart: cm(h),
+        width: cm(w),
+        overlap: ratio(f),
+      };
+      const { end } = geodesicAdvance(inputs).value;
+      const way = straightAhead(10 * c0, 10 * c1, 10 * h, Math.asin((w * (1 - f)) / c0));
+      const [z = 0, u = 0, dz = 0] = way.after(end.length);
+      near(u, 2 * Math.PI * end.turns, 1e-9);
+      if (end.kind === 'turns back') {
+        expect(Math.abs(dz)).toBeLessThan(1e-9);
+        near(z, end.at, 1e-9);
+      } else near(z, 10 * h, 1e-9);
+    },
+  );
+
+  test('the shortest way in space from a place to the next turn, on a cone so slight that skin and space agree', () => {
+    const [c0, c1, h, w, f] = [600, 620, 400, 60, 0.5];
+    const { turns } = geodesicAdvance({
+      first: cm(c0 / 10),
+      last: cm(c1 / 10),
+      apart: cm(h / 10),
+      width: cm(w / 10),
+      overlap: ratio(f),
+    }).value;
+    const way = straightAhead(c0, c1, h, Math.asin((w * (1 - f)) / c0));
+    const [first] = turns;
+    const from = way.place(way.after(0));
+    const distance = (length: number): number => {
+      const to = way.place(way.after(length));
+      return Math.hypot(...to.map((x, n) => x - (from[n] as number)));
+    };
+    let [low, high] = [0.9 * (first?.length ?? 0), 1.1 * (first?.length ?? 0)];
+    for (let n = 0; n < 80; n++) {
+      const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
+      if (distance(a) < distance(b)) high = b;
+      else low = a;
+    }
+    // A straight line in space cuts under a skin of 95 mm radius by about (spacing · sin α)² / 24 r²: far below 1e-5.
+    near(first?.spacing ?? 0, distance((low + high) / 2), 1e-5);
+  });
+
+  test('a gap opens where the distance to the next turn, found by the equation, has grown to the width', () => {
+    for (const [c0, c1, h, w, f] of [
+      [17, 26, 20, 7.5, 0.5],
+      [20, 23, 60, 5, 0.75],
+    ] as const) {
+      const { gap } = geodesicAdvance({
+        first: cm(c0),
+        last: cm(c1),
+        apart: cm(h),
+        width: cm(w),
+        overlap: ratio(f),
+      }).value;
+      if (gap.kind !== 'opens') throw new Error('no gap');
+      const way = straightAhead(10 * c0, 10 * c1, 10 * h, Math.asin((w * (1 - f)) / c0));
+      const round = (turns: number): number[] => {
+        let [low, high] = [0, 1e4];
+        for (let n = 0; n < 60; n++) {
+          const middle = (low + high) / 2;
+          if ((way.after(middle)[1] as number) < 2 * Math.PI * turns) low = middle;
+          else high = middle;
+        }
+        return way.after((low + high) / 2);
+      };
+      const [z = 0] = round(gap.after);
+      near(z, gap.at, 1e-8);
+      const [on = 0, , dz = 0, du = 0] = round(gap.after + 1);
+      // On the skin, a triangle: up the straight side of the cone to the next turn, and square from that back to the first.
+      const up = (on - z) * way.slant;
+      const lead = Math.atan2(dz * way.slant, way.radius(on) * du);
+      near(up * Math.cos(lead), 10 * w, 1e-7);
+    }
+  });
+});
+
+describe('three and odex: figures of eight in space', () => {
+  /** From the crossing half round to the back and on to the crossing; the part's axis along `axis`, its front along `front`. */
+  class Loop extends Curve<Vector3> {
+    readonly at: (t: number) => Vector3;
+
+    constructor(girth: number, rise: number, axis: Vector3, front: Vector3) {
+      super();
+      const r = girth / (2 * Math.PI);
+      const side = axis.clone().cross(front);
+      this.at = (t) =>
+        new Vector3()
+          .addScaledVector(front, r * (Math.cos(2 * Math.PI * t) - 1))
+          .addScaledVector(side, r * Math.sin(2 * Math.PI * t))
+          .addScaledVector(axis, rise * (1 - Math.abs(1 - 2 * t)));
+    }
+
+    override getPoint(t: number): Vector3 {
+      return this.at(t);
+    }
+  }
+
+  test.each([
+    [24, 25, 5, 6, 90],
+    [24, 25, 5, 6, 150],
+    [6, 20, 2, 3, 45],
+    [28, 26, 0, 8, 120],
+  ])('girths of %d and %d cm, rises of %d and %d cm, at a joint of %d°', (a, b, ha, hb, joint) => {
+    const bend = (joint * Math.PI) / 180;
+    // Both parts hang together at the crossing, the origin; the one below is turned about the fold, the x axis.
+    const above = new Loop(a, ha, new Vector3(0, 0, 1), new Vector3(0, 1, 0));
+    const axis = new Vector3(0, Math.sin(bend), Math.cos(bend));
+    const below = new Loop(b, hb, axis, new Vector3(0, -Math.cos(bend), Math.sin(bend)));
+    expect(above.getPoint(0).distanceTo(below.getPoint(1))).toBeLessThan(1e-12);
+    const measured = [above, below].reduce((sum, curve) => {
+      curve.arcLengthDivisions = 4000;
+      return sum + curve.getLength();
+    }, 0);
+    const { perFigure } = figureOfEight({
+      above: cm(a),
+      below: cm(b),
+      riseAbove: cm(ha),
+      riseBelow: cm(hb),
+      width: cm(7.5),
+      overlap: ratio(0.5),
+      figures: 1,
+    }).value;
+    near(perFigure, 10 * measured, 1e-6);
+  });
+
+  test('no other way by the same backs is shorter; one that is level there is a few hundredths longer', () => {
+    const [girth, rise] = [240, 50];
+    const r = girth / (2 * Math.PI);
+    const straight = figureOfEight({
+      above: cm(24),
+      below: cm(24),
+      riseAbove: cm(5),
+      riseBelow: cm(5),
+      width: cm(7.5),
+      overlap: ratio(0.5),
+      figures: 1,
+    }).value.perFigure;
+    const half = (up: (x: number) => number): number =>
+      lengthOf((t) => [r * Math.cos(t), r * Math.sin(t), rise * up(t / Math.PI)], 0, Math.PI);
+    near(4 * half((x) => x), straight, 1e-9);
+    const level = 4 * half((x) => Math.sin((Math.PI * x) / 2));
+    expect(level / straight).toBeGreaterThan(1);
+    expect(level / straight).toBeLessThan(1.02);
+    for (const bulge of [-0.3, -0.05, 0.05, 0.3])
+      expect(4 * half((x) => x + bulge * Math.sin(Math.PI * x))).toBeGreaterThan(straight);
+  });
+});
+
+describe('odex: edges of a band on a cone, as curves in space', () => {
+  /** The band's edges lie half a width from a middle line of constant lead angle, square to it on the skin. */
+  const edge = (c0: number, c1: number, h: number, width: number, lead: number, side: number) => {
+    const rise = (c1 - c0) / (2 * Math.PI);
+    const slant = Math.hypot(rise, h);
+    const sine = rise / slant;
+    const tip = c0 / (2 * Math.PI * sine);
+    return (u: number): Vector => {
+      // Middle line: distance from the tip grows by tan(lead) per angle of the rolled-out cone.
+      const v = u * sine;
+      const s = tip * Math.exp(v * Math.tan(lead));
+      const [x, y] = [s * Math.cos(v), s * Math.sin(v)];
+      // Square to the course on the flat sheet, towards the thick end.
+      const square = v - lead;
+      const ex = x + (side * width * Math.cos(square)) / 2;
+      const ey = y + (side * width * Math.sin(square)) / 2;
+      const [far, turned] = [Math.hypot(ex, ey), Math.atan2(ey, ex)];
+      const whole = turned + 2 * Math.PI * Math.round((v - turned) / (2 * Math.PI));
+      const [r, w] = [far * sine, whole / sine];
+      return [r * Math.cos(w), r * Math.sin(w), far * Math.sqrt(1 - sine * sine)];
+    };
+  };
+
+  test.each([
+    [17, 26, 20, 7.5, 0],
+    [22, 38, 30, 10, 0],
+    [17, 26, 20, 7.5, 13],
+    [22, 38, 30, 10, 35],
+    [20, 21, 30, 5, 60],
+  ])('one turn at %d to %d cm over %d cm, %d cm wide, at %d°', (c0, c1, h, w, lead) => {
+    const { mismatch, strain, strainAtNarrowest } = edgeMismatch({
+      first: cm(c0),
+      last: cm(c1),
+      apart: cm(h),
+      width: cm(w),
+      leadAngle: degrees(lead),
+      takes: ratio(0.05),
+    }).value;
+    const a = (lead * Math.PI) / 180;
+    const along = (side: number, from: number, to: number): number =>
+      lengthOf(edge(c0, c1, h, w, a, side), from, to);
+    near(mismatch, 10 * (along(1, 0, 2 * Math.PI) - along(-1, 0, 2 * Math.PI)), 1e-7);
+    // A short piece at the thin end, against its middle line.
+    const piece = 1e-3;
+    const [long, middle] = [along(1, 0, piece), along(0, 0, piece)];
+    near(strainAtNarrowest, long / middle - 1, 1e-3);
+    near(strain * (c0 + c1), 2 * c0 * strainAtNarrowest, 1e-12);
+  });
+
+  test('mathjs: edges of a circular turn are circles', () => {
+    for (const [c0, c1, h, w] of [
+      [17, 26, 20, 7.5],
+      [38, 22, 30, 10],
+    ] as const) {
+      const circles = math.evaluate(
+        `abs(${c1} - ${c0}) * ${w} / sqrt(${h}^2 + ((${c1} - ${c0}) / (2 pi))^2)`,
+      ) as number;
+      const { mismatch } = edgeMismatch({
+        first: cm(c0),
+        last: cm(c1),
+        apart: cm(h),
+        width: cm(w),
+        leadAngle: degrees(0),
+        takes: ratio(0),
+      }).value;
+      near(mismatch, 10 * circles, 1e-12);
+    }
+  });
+});
+
+test('the helix at the overlap asked for has the layers wanted, pass by pass, and no more than it says', () => {
+  for (let wanted = 1; wanted <= 24; wanted++)
+    for (let passes = 1; passes <= 6; passes++) {
+      if (wanted > 20 * passes) continue;
+      const { overlap, layers, surplus, advance } = overlapFor({
+        wanted,
+        passes,
+        girth: cm(30),
+        width: cm(10),
+      }).value;
+      const laid = helix({ girth: cm(30), width: cm(10), overlap: ratio(overlap) }).value;
+      expect(passes * laid.least).toBe(layers);
+      expect(passes * laid.most).toBe(layers);
+      near(laid.advance, advance, 1e-12);
+      expect(layers - wanted).toBe(surplus);
+      // One layer less in each pass would fall short.
+      expect(passes * (laid.least - 1)).toBeLessThan(wanted);
+    }
+});
