@@ -210,3 +210,35 @@ describe.each<Immobilisation>(Object.values(immobilisations))('$id', (type) => {
         expect(least).toBeLessThanOrEqual(most);
   });
 });
+
+describe('figures of eight', () => {
+  const withEights = (eights?: Json[]) => {
+    const order = ankle();
+    const wraps = order.wraps.map((w, n) => (n === 0 ? { ...w, eights } : w));
+    return applicationPlan.fromJson({
+      ...order,
+      wraps: eights ? wraps : wraps.map(({ eights: _, ...w }: Json) => w),
+    });
+  };
+  const eight = {
+    landmark: 'lateral malleolus',
+    offset: { value: 0, unit: 'cm' },
+    figures: 2,
+    riseDistal: { value: 6, unit: 'cm' },
+    riseProximal: { value: 7, unit: 'cm' },
+  };
+
+  test('add their length to the wrap, at the girths that they go round', () => {
+    const [without, one] = [withEights().wraps[0], withEights([eight]).wraps[0]];
+    // By hand: girth 33 − 6/9 × 7.8 = 27.8 behind the foot, 22.8 above the ankle; √(22.8² + 14²) + √(27.8² + 12²), twice.
+    const byHand = 20 * (Math.sqrt(22.8 ** 2 + 14 ** 2) + Math.sqrt(27.8 ** 2 + 12 ** 2));
+    expect((one?.offRoll ?? 0) - (without?.offRoll ?? 0)).toBeCloseTo(byHand, 6);
+  });
+
+  test('past the measured limb they are refused as that wrap’s fault', () => {
+    const order = ankle();
+    const far = { ...eight, riseProximal: { value: 50, unit: 'cm' } };
+    const faults = faultsOf({ ...order, wraps: [{ ...order.wraps[0], eights: [far] }] });
+    expect(faults[0]?.input).toMatch(/^wraps\.0\./);
+  });
+});

@@ -61,7 +61,7 @@ function cuts({ slab, stockinette, wraps }: Plan, write: Writer): string[] {
     wrapName(wrap),
     'wrap',
     write.length(wrap.width),
-    write.length(wrap.map.value.offRoll),
+    write.length(wrap.offRoll),
     `${wrap.map.value.turns.toFixed(1)} turns off the roll`,
   ]);
   return columns(
@@ -113,6 +113,10 @@ function layers(wrap: WrapPlan, write: Writer): string[] {
     `${wrapName(wrap)}: from ${placed(wrap.from, write)}, wanted ${range(wanted.used)}, there are ${range([map.value.least, map.value.most])}`,
     bold(`  ${strip(wrap)}`),
     faint(`  ${ruler(strip(wrap).length)}`),
+    ...wrap.eights.map(
+      ({ value, from }) =>
+        `  and ${(from as { figures: number }).figures} figures of eight, ${write.length(value.length)}: up to ${value.mostAtCrossing} more where they cross`,
+    ),
     ...map.value.thin.map((z) => warn(`  thin at ${zone(z)}: ${z.least} where ${wanted.used[0]} are wanted`)),
     ...thick.map(
       (z) => `  ${z.ordered ? 'extra turns, as ordered' : 'thick'} at ${zone(z)}: up to ${z.most}`,

@@ -1,7 +1,8 @@
 import { formula } from '../formula.ts';
 import { amount, choice, count, group, length, list, optional, share } from '../measure.ts';
 import { cm, ratio } from '../quantity.ts';
-import { girthBetween, outOfOrder, type Station, stations } from '../segment/profile.ts';
+import { girthBetween } from '../segment/frustum.ts';
+import { outOfOrder, type Station, stations } from '../segment/profile.ts';
 import { overlap, width } from './bandage.ts';
 import { courseAlong, type Lay } from './course.ts';
 import { type Band, type Cover, levelsOf, type Phase } from './levels.ts';

@@ -91,11 +91,11 @@ function needsOf(
           },
         ]
       : []),
-    ...wraps.map(({ layer, over, width, map }) => ({
+    ...wraps.map(({ layer, over, width, offRoll }) => ({
       what: `${layer}, ${over.join(' and ')}`,
       material: layer === 'tape' ? material : layer,
       width,
-      length: map.value.offRoll,
+      length: offRoll,
       pieces: 1,
       joins: true,
       wider: false,

@@ -33,6 +33,11 @@ const place = group({ landmark, offset });
 const segmentName = text('name of a segment of the limb');
 const turns = count('circular turns', { possible: [0, 12] });
 
+const rise = (side: string) =>
+  length(`how far from the crossing the bandage lies at the back of the part ${side} it`, {
+    possible: [mm(0), cm(60)],
+  });
+
 const segment = group({
   name: segmentName,
   /** The distal landmark. */
@@ -72,6 +77,19 @@ const wrap = group({
   startTurns: turns,
   endTurns: turns,
   extra: list(group({ landmark, offset, turns }), [0, 20]),
+  /** Figures of eight over a joint, besides the turns. */
+  eights: optional(
+    list(
+      group({
+        landmark,
+        offset,
+        figures: count('figures of eight', { possible: [1, 12] }),
+        riseDistal: rise('distal to'),
+        riseProximal: rise('proximal to'),
+      }),
+      [1, 4],
+    ),
+  ),
   stretch: share('how much longer it lies than it comes off the roll', { possible: [ratio(0), ratio(3)] }),
   tension: optional(force('tension over its whole width', { possible: [newtons(0), newtons(200)] })),
   thickness: optional(length('thickness of one layer as it lies', { possible: [mm(0.05), mm(20)] })),

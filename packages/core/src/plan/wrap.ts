@@ -1,9 +1,11 @@
+import { figureOfEight } from '../coverage/figure-of-eight.ts';
 import { layerMap } from '../coverage/layer-map.ts';
 import type { Answer } from '../formula.ts';
 import { buildUp } from '../layers/build-up.ts';
 import { underBandage } from '../pressure/under-bandage.ts';
 import type { Choice } from '../published.ts';
 import { type Length, type Pressure, percent, type Span } from '../quantity.ts';
+import { girthAt } from '../segment/girth-at.ts';
 import { girthProfile } from '../segment/girth-profile.ts';
 import type { Immobilisation } from './immobilisation.ts';
 import { runOver, within } from './limb.ts';
@@ -25,6 +27,9 @@ export interface WrapPlan {
   readonly wanted: Choice<Span>;
   readonly map: Answer<LayerMap>;
   readonly thick: readonly ThickZone[];
+  readonly eights: readonly ReturnType<typeof figureOfEight>[];
+  /** All of it as it comes off the roll: turns and figures of eight. */
+  readonly offRoll: Length;
   readonly builtUp?: ReturnType<typeof buildUp>;
   readonly pressure?: Answer<Pressure>;
 }
@@ -65,6 +70,23 @@ export function planWrap(order: Order, wrap: Wrap, type: Immobilisation, n: numb
     ...zone,
     ordered: extra.some((e) => e.at + wrap.width / 2 > zone.from && e.at - wrap.width / 2 < zone.to),
   }));
+  const girthAround = (at: number): Length =>
+    girthAt({ stations: [...run.stations], at: at as Length }).value;
+  const eights = (wrap.eights ?? []).map(({ landmark, offset, figures, riseDistal, riseProximal }) => {
+    const crossing = run.at({ landmark, offset });
+    return within(path, () =>
+      figureOfEight({
+        above: girthAround(crossing + riseProximal),
+        below: girthAround(crossing - riseDistal),
+        riseAbove: riseProximal,
+        riseBelow: riseDistal,
+        width: wrap.width,
+        overlap: wrap.overlap,
+        figures,
+      }),
+    );
+  });
+  const laid = eights.reduce<number>((sum, { value }) => sum + value.length, map.value.length);
   const girth = girthProfile({ stations: [...run.stations] }).value.meanGirth;
   const { thickness, tension } = wrap;
   return {
@@ -76,6 +98,8 @@ export function planWrap(order: Order, wrap: Wrap, type: Immobilisation, n: numb
     wanted,
     map,
     thick,
+    eights,
+    offRoll: (laid / (1 + wrap.stretch)) as Length,
     ...(thickness !== undefined && {
       builtUp: within(path, () =>
         buildUp({ girth, layers: map.value.most, thickness, compression: percent(0) }),

@@ -33,11 +33,3 @@ export function slant([a, b]: readonly [Station, Station]): number {
   const dr = (b.girth - a.girth) / (2 * Math.PI);
   return Math.sqrt(h * h + dr * dr);
 }
-
-/** Girth at a place between the stations, straight from one to the next; the end girth goes on past an end. */
-export function girthBetween(stations: readonly Station[], at: number): number {
-  const [a, b] =
-    intervals(stations).find(([, next]) => at <= next.at) ?? (stations.slice(-2) as [Station, Station]);
-  const share = Math.min(Math.max((at - a.at) / (b.at - a.at), 0), 1);
-  return a.girth + share * (b.girth - a.girth);
-}
