@@ -215,17 +215,25 @@ function resting({ layers, inner, radius, rest }: Inner, given: CastCase, c: Cas
 }
 
 /** What the plaster starts at: water and powder mixed, less what is lost between bowl and limb. */
-function mixed(dip: number, room: number, c: CastNumbers): number {
+export function startOf(given: CastCase, c: CastNumbers): number {
+  const room = given.room + c.roomReading;
   const water = c.waterRatio * 4.18;
-  const paste = (water * dip + c.heatCapacityHemihydrate * room) / (water + c.heatCapacityHemihydrate);
-  return paste - c.handlingLoss * (paste - room);
+  const heat = water * (given.dip + c.dipReading) + c.heatCapacityHemihydrate * room;
+  return room + (1 - c.handlingLoss) * (heat / (water + c.heatCapacityHemihydrate) - room);
+}
+
+/** Thickness of the plaster, m, its powder, kg/m³, and its heat capacity. */
+export function plasterOf({ plies }: CastCase, c: CastNumbers) {
+  const thickness = plies * c.thicknessPerPly * milli;
+  const powder = (plies * c.massPerPly * milli) / thickness;
+  // Of the set paste from the start: what water and powder lack before they have bound is a few per cent.
+  return { thickness, powder, capacity: powder * 1000 * pasteCapacity(c.waterRatio) };
 }
 
 /** The bandaged body at the moment of laying on, every cell with its layer's capacity and the plaster with its reaction. */
 export function castColumn(given: CastCase, c: CastNumbers, { cells }: Fineness): CastColumn {
   const fine = cells / 16;
   const room = given.room + c.roomReading;
-  const dip = given.dip + c.dipReading;
   const body = given.body.kind === 'limb' ? limbLayers(given.body, c, fine) : tubeLayers(given.body, c, fine);
   const under =
     (given.paddingLayers * c.paddingThickness + (given.stockinette ? c.stockinetteThickness : 0)) *
@@ -237,15 +245,8 @@ export function castColumn(given: CastCase, c: CastNumbers, { cells }: Fineness)
     capacity: c.paddingCapacity * 1000,
     cells: Math.ceil(4 * fine),
   });
-  const thickness = given.plies * c.thicknessPerPly * milli;
-  const dry = (given.plies * c.massPerPly * milli) / thickness;
-  const plaster = layer({
-    thickness,
-    conductivity: c.castConductivity,
-    // Of the set paste from the start: what the water and powder lack before they have bound is a few per cent.
-    capacity: dry * 1000 * pasteCapacity(c.waterRatio),
-    cells,
-  });
+  const { thickness, powder, capacity } = plasterOf(given, c);
+  const plaster = layer({ thickness, conductivity: c.castConductivity, capacity, cells });
   const layers = [...body.layers, ...(under > 0 ? [padding] : []), plaster];
   const { resistance, vapour } = coverOf(c, given.cover);
   const outer = roomSurface(room, given.humidity, resistance, c.wetness * vapour, c);
@@ -258,9 +259,9 @@ export function castColumn(given: CastCase, c: CastNumbers, { cells }: Fineness)
   const temperature = new Float64Array(total);
   temperature.set(rested);
   temperature.fill(((rested.at(-1) as number) + room) / 2, rested.length, first);
-  temperature.fill(mixed(dip, room, c), first);
+  temperature.fill(startOf(given, c), first);
 
-  const heat = dry * 1000 * c.heat;
+  const heat = powder * 1000 * c.heat;
   const skin = body.layers.reduce((sum, l) => sum + l.thickness, 0);
   return {
     column,

@@ -8,9 +8,9 @@ const thermochimie = { unit: '1', source: 'thermochimie', at: 'v10a', status: 'r
 
 /** Enthalpies at 25 °C, kJ/mol, as three data sets print them: of dissolution in two, of formation in the third. */
 const constants = {
-  llnlAlpha: { ...llnl, printed: '-18.711', says: 'dissolution of α-hemihydrate, kJ/mol' },
+  llnlAlpha: { ...llnl, printed: '-18.711', symbol: 'L_h', says: 'dissolution of α-hemihydrate, kJ/mol' },
   llnlBeta: { ...llnl, printed: '-20.804', says: 'dissolution of β-hemihydrate, kJ/mol' },
-  llnlGypsum: { ...llnl, printed: '-1.667', says: 'dissolution of gypsum, kJ/mol' },
+  llnlGypsum: { ...llnl, printed: '-1.667', symbol: 'L_g', says: 'dissolution of gypsum, kJ/mol' },
   thermoddemHemihydrate: { ...thermoddem, printed: '-17.357', says: 'dissolution of hemihydrate, kJ/mol' },
   thermoddemGypsum: { ...thermoddem, printed: '-1.054', says: 'dissolution of gypsum, kJ/mol' },
   thermochimieHemihydrate: {
@@ -23,13 +23,21 @@ const constants = {
   molarHemihydrate: {
     ...llnl,
     printed: '145.15',
+    symbol: 'M_h',
     says: 'molar mass of hemihydrate, g/mol',
     status: 'read-secondary',
   },
-  molarGypsum: { ...llnl, printed: '172.17', says: 'molar mass of gypsum, g/mol', status: 'read-secondary' },
+  molarGypsum: {
+    ...llnl,
+    printed: '172.17',
+    symbol: 'M_g',
+    says: 'molar mass of gypsum, g/mol',
+    status: 'read-secondary',
+  },
   heatCapacityGypsum: {
     unit: '1',
     printed: '1.081',
+    symbol: 'c_g',
     says: 'heat capacity of gypsum at 25 °C, J/(g.K)',
     source: 'obigt-thermodynamic',
     at: 'inorganic minerals, gypsum',
@@ -38,6 +46,7 @@ const constants = {
   heatCapacityWater: {
     unit: '1',
     printed: '4.18',
+    symbol: 'c_w',
     says: 'heat capacity of water, J/(g.K)',
     status: 'from-memory',
   },

@@ -203,9 +203,7 @@ export const setTimes = /* @__PURE__ */ formula({
   basis: 'empirical',
   inputs: {
     material: setting,
-    dip: optional(
-      temperature('temperature of the dip water', { symbol: 'T_w', possible: [celsius(0), celsius(70)] }),
-    ),
+    dip: optional(temperature('temperature of the dip water', { possible: [celsius(0), celsius(70)] })),
   },
   constants,
   output: list(

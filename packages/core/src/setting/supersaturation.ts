@@ -16,11 +16,11 @@ const constants = {
   betaC: { ...at, printed: '5913.2', says: 'c of β-hemihydrate' },
   betaD: { ...at, printed: '93.705', says: 'd of β-hemihydrate' },
   betaE: { ...at, printed: '92.338', says: 'e of β-hemihydrate' },
-  gypsumA: { ...at, printed: '-244.17', says: 'a of gypsum' },
-  gypsumB: { ...at, printed: '-0.083329', says: 'b of gypsum' },
-  gypsumC: { ...at, printed: '5595.8', says: 'c of gypsum' },
-  gypsumD: { ...at, printed: '99.301', says: 'd of gypsum' },
-  gypsumE: { ...at, printed: '87.389', says: 'e of gypsum' },
+  gypsumA: { ...at, printed: '-244.17', symbol: 'A', says: 'a of gypsum' },
+  gypsumB: { ...at, printed: '-0.083329', symbol: 'B', says: 'b of gypsum' },
+  gypsumC: { ...at, printed: '5595.8', symbol: 'C', says: 'c of gypsum' },
+  gypsumD: { ...at, printed: '99.301', symbol: 'D', says: 'd of gypsum' },
+  gypsumE: { ...at, printed: '87.389', symbol: 'E', says: 'e of gypsum' },
 } as const satisfies Constants;
 
 type Mineral = 'alpha' | 'beta' | 'gypsum';

@@ -93,7 +93,7 @@ function rankCorrelation(a: readonly number[], b: readonly number[]): number {
 const hot = (where: string, sub: string) =>
   group({
     least: temperature(`5 % of peaks ${where} are below`, { symbol: `T_{${sub},5}` }),
-    middle: temperature(`half of peaks ${where} are below`, { symbol: `T_{${sub},50}` }),
+    middle: temperature(`half of peaks ${where} are below`, { symbol: `T_${sub}` }),
     most: temperature(`95 % of peaks ${where} are below`, { symbol: `T_{${sub},95}` }),
   });
 const long = (what: string) =>
@@ -128,7 +128,7 @@ const curve = (where: string) => {
  *   material: 'fast plaster', plies: 8, folded: false, dip: celsius(24), room: celsius(22), humidity: percent(50),
  *   paddingLayers: 3, stockinette: true, compression: percent(0), cover: 'bare',
  *   body: { kind: 'limb', radius: mm(40), blood: 'flows' }, seed: 1, samples: 64,
- * }).value.interface.peak.most // 39…
+ * }).value.interface.peak.most // 40…
  */
 export const temperatureBand = /* @__PURE__ */ formula({
   id: 'setting.temperature-band',

@@ -1,5 +1,6 @@
 import { formula } from '../formula.ts';
 import {
+  amount,
   choice,
   count,
   duration,
@@ -7,6 +8,7 @@ import {
   type Fields,
   flag,
   group,
+  heatCapacity,
   kind,
   length,
   list,
@@ -17,28 +19,26 @@ import {
   type Values,
 } from '../measure.ts';
 import { celsius, minutes, mm, ratio, seconds } from '../quantity.ts';
-import { type CastCase, type CastHistory, castHistory } from './cast-model.ts';
+import { type CastCase, type CastHistory, castHistory, plasterOf, startOf } from './cast-model.ts';
 import { neutral } from './cast-parameters.ts';
+import { supersaturation } from './supersaturation.ts';
 import { peakOf, sampled, timeAbove } from './trace.ts';
 
 /** What is bandaged: a limb, or a tube on a bench, so that published experiments can be run as they were done. */
 const body = either([
   group({
     kind: kind('limb'),
-    radius: length('radius of the limb', { symbol: 'r', possible: [mm(10), mm(200)] }),
-    fat: optional(
-      length('thickness of fat, where it is known', { symbol: 'f', possible: [mm(0.5), mm(40)] }),
-    ),
+    radius: length('radius of the limb', { possible: [mm(10), mm(200)] }),
+    fat: optional(length('thickness of fat, where it is known', { possible: [mm(0.5), mm(40)] })),
     blood: choice('whether blood flows; none under a tourniquet', ['flows', 'none']),
   }),
   group({
     kind: kind('tube'),
-    radius: length('outer radius of the tube', { symbol: 'r', possible: [mm(15), mm(200)] }),
-    wall: length('thickness of its wall', { symbol: 's', possible: [mm(0.5), mm(12)] }),
+    radius: length('outer radius of the tube', { possible: [mm(15), mm(200)] }),
+    wall: length('thickness of its wall', { possible: [mm(0.5), mm(12)] }),
     of: choice('what it is made of', ['glass', 'plastic']),
     inside: choice('what is in it', ['air', 'still water', 'circulating water']),
     temperature: temperature('temperature of what is in it', {
-      symbol: 'T_i',
       possible: [celsius(0), celsius(60)],
     }),
   }),
@@ -51,11 +51,10 @@ export const castInputs = {
   folded: flag('whether it is folded back on itself there, which doubles the plies'),
   dip: temperature('temperature of the dip water', { symbol: 'T_w', possible: [celsius(0), celsius(70)] }),
   room: temperature('temperature of the room', { symbol: 'T_a', possible: [celsius(5), celsius(45)] }),
-  humidity: share('relative humidity of the room', { symbol: '\\varphi', possible: [ratio(0), ratio(1)] }),
-  paddingLayers: count('layers of padding', { symbol: 'm', possible: [0, 20] }),
+  humidity: share('relative humidity of the room', { possible: [ratio(0), ratio(1)] }),
+  paddingLayers: count('layers of padding', { possible: [0, 20] }),
   stockinette: flag('whether there is stockinette under it'),
   compression: share('how much moulding thins the padding', {
-    symbol: 'q',
     possible: [ratio(0), ratio(0.9)],
   }),
   body,
@@ -63,10 +62,9 @@ export const castInputs = {
   overwrap: optional(
     group({
       after: duration('how long after the plaster tape is laid over it', {
-        symbol: 't_o',
         possible: [seconds(0), minutes(60)],
       }),
-      layers: count('layers of tape', { symbol: 'l', possible: [1, 12] }),
+      layers: count('layers of tape', { possible: [1, 12] }),
     }),
   ),
 } satisfies Fields;
@@ -128,6 +126,14 @@ export const temperatureHistory = /* @__PURE__ */ formula({
   basis: 'numerical',
   inputs: castInputs,
   constants: neutral,
+  steps: {
+    start: temperature('temperature at which the plaster is laid on', { symbol: 'T_0' }),
+    supersaturation: amount('how far hemihydrate dissolves beyond gypsum at that temperature', {
+      symbol: 'S',
+    }),
+    thickness: length('thickness of the plaster', { symbol: 'd' }),
+    capacity: heatCapacity('heat capacity of the wet plaster', { symbol: 'C' }),
+  },
   output: group({
     interface: passage('between plaster and padding', 'p'),
     skin: passage('on the skin, or on the tube', 's'),
@@ -154,8 +160,18 @@ export const temperatureHistory = /* @__PURE__ */ formula({
     'itis-tissue-quotes',
     'jiang-2002-skin',
   ],
-  compute: (inputs, c) => {
-    const history = castHistory(caseOf(inputs), c, until, { cells: 16, tolerance: 0.02 });
+  compute: (inputs, c, step) => {
+    const given = caseOf(inputs);
+    const start = startOf(given, c);
+    const { thickness, capacity } = plasterOf(given, c);
+    step('start', start);
+    step(
+      'supersaturation',
+      supersaturation.compute({ hemihydrate: 'beta', temperature: celsius(start) }).supersaturation,
+    );
+    step('thickness', thickness * 1000);
+    step('capacity', capacity);
+    const history = castHistory(given, c, until, { cells: 16, tolerance: 0.02 });
     const under = passageOf(history, 'interface');
     const outside = peakOf(history.outside);
     return {
