@@ -1,5 +1,5 @@
 import type { AnyFormula, dipWater, Span } from 'swathe';
-import { numberOf } from '../../../packages/core/src/formula.ts';
+import { numberOf } from 'swathe/definition';
 import { shown, told } from '../library/show.ts';
 import { shortOf, sourceOf } from '../library/sources.ts';
 import {

@@ -1,5 +1,5 @@
 import { type AnyFormula, isCode } from 'swathe';
-import { aboutOf, inside, partOf } from '../../../packages/core/src/measure.ts';
+import { aboutOf, inside, partOf, type Schema } from 'swathe/definition';
 import { checkRow, type Row, type RowFile } from '../../../tests/checks/rows.ts';
 import { unitWord, wireShown } from './show.ts';
 
@@ -10,8 +10,6 @@ const files = import.meta.glob<RowFile>('../../../references/checks/*.json', {
 
 export const rowsOf = (id: string): readonly Row[] =>
   Object.values(files).find(({ formula }) => formula === id)?.rows ?? [];
-
-type Schema = Parameters<typeof aboutOf>[0];
 
 /** What a pointer into an answer points to, in the definition's words. */
 function pointed(formula: AnyFormula, { pointer = '', given }: Row): string {

@@ -59,7 +59,7 @@ export function described(data: unknown): string {
 /** What would have been possible, in words, in the caller's unit. */
 function possibleOf(schema: z.ZodMiniType | undefined, code: UnitCode | undefined): string {
   if (!schema) return 'no such input';
-  const { innerType, element, shape, options, values, size } = inside(schema);
+  const { innerType, element, shape, options, values, entries = {}, size } = inside(schema);
   if (innerType) return possibleOf(innerType, code);
   const about = aboutOf(schema);
   if (about?.unit) {
@@ -70,8 +70,7 @@ function possibleOf(schema: z.ZodMiniType | undefined, code: UnitCode | undefine
   }
   if (about?.kind === 'text') return 'text of 1 to 120 characters';
   if (about?.kind === 'flag') return 'true or false';
-  if (about?.kind === 'choice')
-    return Object.keys((schema.def as { entries?: object }).entries ?? {}).join(', ');
+  if (about?.kind === 'choice') return Object.keys(entries).join(', ');
   if (element) return size ? `a list of ${size[0]} to ${size[1]}` : 'a list';
   if (shape) return `an object of ${Object.keys(shape).join(', ')}`;
   if (options) return options.map((o) => inside(inside(o).shape?.['kind'] ?? o).values?.[0]).join(', ');

@@ -119,6 +119,8 @@ interface Inside {
   readonly shape?: Fields;
   readonly options?: readonly Any[];
   readonly values?: readonly string[];
+  /** The words to choose from. */
+  readonly entries?: Readonly<Record<string, string>>;
   readonly size?: Span | undefined;
 }
 
