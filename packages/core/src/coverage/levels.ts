@@ -127,7 +127,8 @@ export function levelsOf({ course, first, last, passes, phases, covers, start, e
       tolerance(s),
     );
     // Where turns lie so close that no stripe is as wide as a seam, what holds for any placing is all there is to say.
-    return { least: Math.max(known.least, any.least), most: Math.min(known.most, any.most) };
+    const within = (layers: number): number => Math.min(Math.max(layers, any.least), any.most);
+    return { least: within(known.least), most: within(known.most) };
   };
   /** What passes a whole number where a level may change. */
   const changing: Function[] = phases

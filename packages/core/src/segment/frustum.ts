@@ -31,9 +31,10 @@ export function unmeasured(stations: readonly Station[], at: number): string | u
   return at >= first && at <= last ? undefined : `${at} mm, with girths from ${first} to ${last} mm`;
 }
 
-/** Girth on the straight side between the two stations round a place. */
+/** Girth on the straight side between the two stations round a place; past either end the end girth goes on. */
 export function girthBetween(stations: readonly Station[], at: number): number {
   const n = stations.findIndex((s) => s.at >= at);
+  if (n < 0) return (stations.at(-1) as Station).girth;
   const [a, b] = [stations[n - 1], stations[n]] as [Station | undefined, Station];
   if (!a || b.at === at) return b.girth;
   return a.girth + ((b.girth - a.girth) * (at - a.at)) / (b.at - a.at);
