@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import type { AnyFormula, Span } from 'swathe';
-import { codesFor, hold, InputError, tell } from 'swathe';
+import { temperatureBand as bandFormula, codesFor, hold, InputError, tell } from 'swathe';
 import { catalog } from 'swathe/catalog';
 import { vi } from 'vitest';
 import { width as widthOfBandage } from '../packages/core/src/coverage/bandage.ts';
@@ -24,10 +24,11 @@ export const formulas = catalog.map((formula) => ({ id: formula.id, formula }));
 
 /** Runs of each property: more by `FC_RUNS=10000`. */
 export const runs = Number(process.env['FC_RUNS'] ?? 300);
-// The machine may be shared and the runs many.
-vi.setConfig({ testTimeout: 300_000 });
 /** For what takes milliseconds a run. */
 export const fewRuns = Math.ceil(runs / 5);
+// The machine may be shared and the runs many; and a failure need not be shrunk for ever.
+vi.setConfig({ testTimeout: 100_000 + 1000 * runs });
+fc.configureGlobal({ interruptAfterTimeLimit: 60_000 + 500 * runs, markInterruptAsFailure: true });
 
 /** A number between two, ends and whole numbers included: those are what people type. */
 export function between(least: number, most: number): fc.Arbitrary<number> {
@@ -62,6 +63,8 @@ function leafArbitrary(schema: Schema, about: About): fc.Arbitrary<unknown> {
   }
 }
 
+const share = between(0, 1);
+
 /** Girths in order along a limb. */
 const stations: fc.Arbitrary<unknown> = fc
   .tuple(
@@ -75,8 +78,6 @@ const stations: fc.Arbitrary<unknown> = fc
       return { at, girth };
     });
   });
-
-const share = between(0, 1);
 
 /** Stations, and two places within them at least a millimetre apart, as the stations are. */
 const places = fc.tuple(stations, share, share).map(([stations, p, q]) => {
@@ -246,6 +247,131 @@ const geodesicAdvance = fc
     return { ...i, overlap: least + part * (0.95 - least) };
   });
 
+/** Few draws: each is a run of the whole model. */
+const temperatureBand = fc
+  .tuple(dataOf(bandFormula.input as unknown as Schema), wholeTo(9, 8))
+  .map(([inputs, samples]) => ({ ...(inputs as Inputs), samples }));
+
+/** A roll wider than its core, of a thickness that winds. */
+const effectiveThickness = fc
+  .record({ outer: between(1, 1000), part: between(0, 0.999), length: between(100, 200_000) })
+  .map(({ outer, part, length }) => ({ outer, core: Math.min(300, outer * part), length }));
+
+/** A reading between the core and what the roll was. */
+const lengthLeft = fc
+  .record({
+    outerNew: between(4, 1000),
+    part: between(0.1, 0.9),
+    gone: between(0, 0.999),
+    byGirth: fc.boolean(),
+    lengthNew: between(100, 200_000),
+  })
+  .map(({ outerNew, part, gone, byGirth, lengthNew }) => {
+    const core = Math.min(300, outerNew * part);
+    const diameter = Math.max(1, outerNew - gone * (outerNew - core));
+    const now = byGirth
+      ? { kind: 'girth', girth: Math.max(3, Math.min(3141, Math.PI * diameter)) }
+      : { kind: 'diameter', diameter };
+    return { now, core, outerNew, lengthNew };
+  });
+
+/** Short lists with lengths that fill a roll as well as any, and few steps, so that some run out of them. */
+const cuttingPlan = fc.record(
+  {
+    pieces: fc.array(
+      fc.record({
+        what: fc.constantFrom('slab', 'strut', 'strip'),
+        length: fc.oneof(fc.constantFrom(275, 304.8, 340, 550, 800), between(100, 2800)),
+        pieces: wholeTo(9, 1),
+      }),
+      { minLength: 1, maxLength: 4 },
+    ),
+    rolls: fc.array(
+      fc.record(
+        {
+          length: fc.oneof(fc.constantFrom(2743.2, 2750, 4570), between(1000, 6000)),
+          onHand: wholeTo(12),
+        },
+        { requiredKeys: ['length'] },
+      ),
+      { maxLength: 3 },
+    ),
+    perCut: fc.constantFrom(0, 0, 2, 5.08),
+    leastUseful: fc.constantFrom(0, 150, 300, 200_000),
+    steps: wholeTo(30_000, 1000),
+  },
+  { requiredKeys: ['pieces', 'rolls', 'perCut', 'leastUseful', 'steps'] },
+);
+
+const heat = between(-20, 95);
+
+/** What lies outside a surface. */
+const boundary = fc.oneof(
+  fc.record({ kind: fc.constant('insulated') }),
+  fc.record({ kind: fc.constant('fixed'), temperature: heat }),
+  fc.record({ kind: fc.constant('flux'), flux: between(-500, 2000) }),
+  fc.record({ kind: fc.constant('convective'), coefficient: between(0, 500), ambient: heat }),
+);
+
+/** A few layers such as lie on a limb, cut coarsely: a call takes a millisecond or two. */
+const conduction = fc
+  .record({
+    shape: fc.constantFrom('slab', 'cylinder', 'solid'),
+    radius: between(5, 100),
+    layers: fc.array(
+      fc.record({
+        thickness: between(0.5, 30),
+        conductivity: between(0.03, 2),
+        capacity: between(50_000, 5_000_000),
+        start: heat,
+        source: fc.oneof(fc.constant(0), between(0, 100_000)),
+        perfusion: fc.oneof(
+          fc.record({ kind: fc.constant('none') }),
+          fc.record({
+            kind: fc.constant('blood'),
+            flow: between(0, 0.005),
+            capacity: between(3_500_000, 4_200_000),
+            temperature: between(20, 40),
+          }),
+        ),
+        contact: fc.oneof(fc.constant(0), between(0, 0.05)),
+      }),
+      { minLength: 1, maxLength: 3 },
+    ),
+    inner: boundary,
+    outer: boundary,
+    until: between(1, 3600),
+    places: fc.array(share, { maxLength: 3 }),
+    cells: wholeTo(6, 2),
+  })
+  .map(({ shape, radius, layers, inner, places, ...rest }) => {
+    const depth = layers.reduce((sum, { thickness }) => sum + thickness, 0);
+    return {
+      ...rest,
+      shape:
+        shape === 'slab'
+          ? { kind: shape }
+          : { kind: 'cylinder', innerRadius: shape === 'solid' ? 0 : radius },
+      layers: layers.map((l, n) => (n === layers.length - 1 ? { ...l, contact: 0 } : l)),
+      inner: shape === 'solid' ? { kind: 'insulated' } : inner,
+      probes: places.map((p) => p * depth),
+    };
+  });
+
+/** Temperatures at times that run on. */
+const history = fc
+  .tuple(
+    between(0, 100),
+    fc.array(fc.tuple(between(0.5, 3000), between(0, 100)), { minLength: 2, maxLength: 12 }),
+  )
+  .map(([start, moments]) => {
+    let time = start;
+    return moments.map(([gap, temperature], n) => {
+      if (n > 0) time += gap;
+      return { time, temperature };
+    });
+  });
+
 const written: Readonly<Record<string, fc.Arbitrary<unknown>>> = {
   'segment.girth-at': girthAt,
   'segment.slice-profile': sliceProfile,
@@ -256,8 +382,18 @@ const written: Readonly<Record<string, fc.Arbitrary<unknown>>> = {
   'coverage.overlap-for': overlapFor,
   'layers.fabric-area': fabricArea,
   'layers.cast-mass': castMass,
+  'roll.cutting-plan': cuttingPlan,
+  'roll.effective-thickness': effectiveThickness,
+  'roll.length-left': lengthLeft,
   'roll.take-off': takeOff,
   'roll.wound-length': woundLength,
+  'setting.conduction': conduction,
+  'setting.equivalent-minutes': fc.record({ history }),
+  'setting.injury-integral': fc.record({
+    history,
+    law: fc.constantFrom('henriques', 'weaver-stoll', 'takata', 'mehta-wong epidermis', 'mehta-wong dermis'),
+  }),
+  'setting.temperature-band': temperatureBand,
 };
 
 /** Possible inputs of a formula, in the units held. The few that are not possible together, a test skips. */
@@ -282,6 +418,23 @@ export const answered = (formula: AnyFormula): fc.Arbitrary<Inputs> =>
 /** The same few of those in every run. */
 export const samplesOf = (formula: AnyFormula, numRuns: number): Inputs[] =>
   fc.sample(answered(formula), { seed: 1, numRuns });
+
+const paces = new Map<string, number>();
+
+/** Runs of a property of one formula: fewer where a call takes long, so that each property takes a second or so. */
+export function runsOf(formula: AnyFormula, most = runs): number {
+  const pace = paces.get(formula.id) ?? paceOf(formula);
+  paces.set(formula.id, pace);
+  return Math.ceil(Math.min(most, Math.max(10, ((pace / 3) * runs) / 300)));
+}
+
+/** Calls of a formula in a second. */
+function paceOf(formula: AnyFormula): number {
+  const inputs = samplesOf(formula, 5);
+  const began = performance.now();
+  for (const i of inputs) formula(i);
+  return (1000 * inputs.length) / (performance.now() - began);
+}
 
 /** Inputs as JSON tells them, in the units held. */
 export const wireOf = (formula: AnyFormula, inputs: unknown): unknown =>

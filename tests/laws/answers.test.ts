@@ -6,17 +6,15 @@ import {
   agrees,
   answered,
   disagreement,
-  fewRuns,
   formulas,
   numbersIn,
   placesOf,
-  runs,
+  runsOf,
   samplesOf,
   withAt,
 } from '../generators.ts';
 
-const slow = new Set(['coverage.layer-map']);
-const numRuns = ({ id }: AnyFormula) => ({ numRuns: slow.has(id) ? fewRuns : runs });
+const numRuns = (formula: AnyFormula) => ({ numRuns: runsOf(formula) });
 
 /** How a value in each unit grows when lengths grow `l`-fold, forces `f`-fold, times `t`-fold and masses `m`-fold. */
 type Factors = Readonly<Record<'l' | 'f' | 't' | 'm', number>>;

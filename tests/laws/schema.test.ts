@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { type AnyFormula, InputError } from 'swathe';
 import { jsonSchema } from 'swathe/schema';
 import { describe, expect, test } from 'vitest';
-import { answered, fewRuns, formulas, placesOf, wireIn, wireOf, withAt } from '../generators.ts';
+import { answered, fewRuns, formulas, placesOf, runsOf, wireIn, wireOf, withAt } from '../generators.ts';
 
 /** Whether a formula reads a wire input; what is not possible together is beyond what JSON Schema can say. */
 function reads(formula: AnyFormula, json: unknown): boolean {
@@ -39,7 +39,7 @@ describe.each(formulas)('$id', ({ formula }) => {
           expect(reads(formula, wire)).toBe(true);
         }
       }),
-      { numRuns: fewRuns },
+      { numRuns: runsOf(formula, fewRuns) },
     );
   });
 
@@ -61,8 +61,8 @@ describe.each(formulas)('$id', ({ formula }) => {
           );
         expect(differing).toEqual([]);
       }),
-      { numRuns: 5 * fewRuns },
+      { numRuns: runsOf(formula) },
     );
-    expect(refused).toBeGreaterThan(fewRuns);
+    expect(refused).toBeGreaterThan(runsOf(formula) / 5);
   });
 });

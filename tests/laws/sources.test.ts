@@ -2,7 +2,7 @@ import { existsSync, globSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { answered, fewRuns, formulas } from '../generators.ts';
+import { answered, formulas, runsOf } from '../generators.ts';
 
 const root = join(import.meta.dirname, '../..');
 const read = (path: string): string => readFileSync(join(root, path), 'utf8');
@@ -43,7 +43,7 @@ test.each(formulas)('$id: the sources of the cautions it gives are in the list',
       const cited = formula(inputs).cautions.flatMap(({ sources }) => sources);
       expect(cited.filter((id) => !known.has(id))).toEqual([]);
     }),
-    { numRuns: fewRuns },
+    { numRuns: runsOf(formula) },
   );
 });
 

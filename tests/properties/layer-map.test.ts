@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { layerMap, mm, ratio } from 'swathe';
 import { describe, expect, test } from 'vitest';
-import { agrees, answered, between, disagreement, fewRuns, numbersIn, runs } from '../generators.ts';
+import { agrees, answered, between, disagreement, fewRuns, runs } from '../generators.ts';
 
 type Inputs = Parameters<typeof layerMap>[0];
 type Value = ReturnType<typeof layerMap.compute>;
@@ -152,10 +152,13 @@ test('where the passes begin changes nothing of what is laid, and their layers s
   fc.assert(
     fc.property(wrap, (i) => {
       const { phases, ...anywhere } = i;
-      fc.pre(phases !== undefined);
+      // Closer turns leave no stripe of a seam's width between the edges of all passes, and the counts are only the nearest.
+      fc.pre(phases !== undefined && i.width * (1 - i.overlap) > 4 * i.passes * layerMap.numbers.seam);
       const [known, any] = [layerMap.compute(i), layerMap.compute(anywhere)];
-      const laid = ({ mean, turns, length, offRoll }: Value) => ({ mean, turns, length, offRoll });
+      const laid = ({ turns, length, offRoll }: Value) => ({ turns, length, offRoll });
       expect(disagreement(laid(known), laid(any), 1)).toBeUndefined();
+      // The mean is integrated over bands, and these are others: on a limb of waves that costs digits.
+      expect(Math.abs(known.mean / any.mean - 1)).toBeLessThan(1e-7);
       expect(known.least).toBeGreaterThanOrEqual(any.least);
       expect(known.most).toBeLessThanOrEqual(any.most);
     }),
@@ -204,9 +207,19 @@ test('a limb and a bandage twice the size give the same layers, with seams twice
         length: grow(a.length),
         offRoll: grow(a.offRoll),
       };
-      expect(
-        disagreement(b, expected, 1e-3 * Math.max(...numbersIn(expected).map(({ x }) => Math.abs(x)))),
-      ).toBeUndefined();
+      // Where layers change hardly along the limb, the place of the change is no sharper than a ten-thousandth of a seam.
+      const [places, rest] = [
+        1e7 * by * layerMap.numbers.seam,
+        1e-3 * Math.max(i.to - i.from, a.length) * by,
+      ];
+      const zones = ({ bands, thin, thick }: Pick<Value, 'bands' | 'thin' | 'thick'>) => ({
+        bands,
+        thin,
+        thick,
+      });
+      const others = ({ bands, thin, thick, ...value }: Value) => value;
+      expect(disagreement(zones(b), zones(expected), places)).toBeUndefined();
+      expect(disagreement(others(b), others(expected), rest)).toBeUndefined();
     }),
     few,
   );
