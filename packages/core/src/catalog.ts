@@ -15,7 +15,11 @@ import { fabricArea } from './layers/fabric-area.ts';
 import { layersWanted } from './layers/layers-wanted.ts';
 import { slabStiffness } from './layers/slab-stiffness.ts';
 import { underBandage } from './pressure/under-bandage.ts';
+import { cuttingPlan } from './roll/cutting-plan.ts';
+import { effectiveThickness } from './roll/effective-thickness.ts';
+import { lengthLeft } from './roll/length-left.ts';
 import { takeOff } from './roll/take-off.ts';
+import { woundDiameter } from './roll/wound-diameter.ts';
 import { woundLength } from './roll/wound-length.ts';
 import { cutLength } from './segment/cut-length.ts';
 import { expectedSegment } from './segment/expected-segment.ts';
@@ -50,7 +54,11 @@ export const catalog: readonly AnyFormula[] = [
   curvedSlab,
   addedPlies,
   woundLength,
+  woundDiameter,
+  effectiveThickness,
+  lengthLeft,
   takeOff,
+  cuttingPlan,
   dipWater,
   setTimes,
   underBandage,
