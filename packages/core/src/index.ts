@@ -33,6 +33,7 @@ export type { Checks } from './plan/checks.ts';
 export type { Immobilisation, Joint, Landmark, Place } from './plan/immobilisation.ts';
 export type { Order, PlaceOnLimb } from './plan/order.ts';
 export type { SlabPlan } from './plan/slab.ts';
+export { type OrderTemplate, orderTemplate, type WrapTemplate } from './plan/templates.ts';
 export type { WrapPlan } from './plan/wrap.ts';
 export { underBandage } from './pressure/under-bandage.ts';
 export type { Choice, Published, Status } from './published.ts';
