@@ -84,6 +84,7 @@ export interface Joint<I extends Fields> {
   breach(inputs: Values<I>): string | undefined;
 }
 
+/** All that a formula says of itself, and its arithmetic. */
 export interface Definition<
   I extends Fields = Fields,
   O extends Any = Any,
@@ -107,11 +108,13 @@ export interface Definition<
   readonly rises?: readonly (keyof I & string)[];
   readonly falls?: readonly (keyof I & string)[];
   readonly sources: readonly string[];
+  /** The arithmetic and nothing else; `step` keeps a value on the way. */
   compute(
     inputs: Values<I>,
     constants: Numbers<C>,
     step: (name: keyof S & string, value: number) => number,
   ): Plain<z.output<O>>;
+  /** What there is to heed in an answer. */
   cautions?(inputs: Values<I>, value: Plain<z.output<O>>, constants: Numbers<C>): readonly Caution[];
 }
 
@@ -123,6 +126,7 @@ export interface Formula<
   C extends Constants = Constants,
 > extends Omit<Definition<I, O, S, C>, 'compute' | 'cautions'> {
   (inputs: Values<I>): Answer<z.output<O>>;
+  /** From JSON, quantities as `{ value, unit }` in UCUM. */
   fromJson(json: unknown): Answer<z.output<O>>;
   /** No check, no record. The constants may be others than the printed ones. */
   compute(inputs: Values<I>, constants?: Numbers<C>): Plain<z.output<O>>;
@@ -230,6 +234,7 @@ export interface Difference {
   readonly now: unknown;
 }
 
+/** Whether a kept answer still holds, and if not, what differs and why. */
 export type Recheck =
   | { readonly kind: 'holds' }
   | {

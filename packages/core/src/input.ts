@@ -2,6 +2,7 @@ import * as z from 'zod/mini';
 import { type About, aboutOf, inside, isRecord, partOf, walk } from './measure.ts';
 import { codesFor, hold, isCode, tell, type UnitCode } from './quantity.ts';
 
+/** What is wrong with an input. */
 export type FaultCode =
   | 'missing'
   | 'unknown'

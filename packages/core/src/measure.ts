@@ -26,6 +26,7 @@ export interface Measure<Q> extends z.ZodMiniType<Q, Q> {}
 
 type Any = z.ZodMiniType;
 type Shape = z.core.$ZodTypeDiscriminable;
+/** Schemas by the name of what they describe. */
 export type Fields = Readonly<Record<string, Any>>;
 export type Values<F extends Fields> = z.output<z.ZodMiniObject<F>>;
 
@@ -134,6 +135,7 @@ export function inside(schema: Any): Inside {
 }
 const insides = /* @__PURE__ */ new WeakMap<Any, Inside>();
 
+/** Whether data is an object with named parts: no list, and not nothing. */
 export const isRecord = (data: unknown): data is Readonly<Record<string, unknown>> =>
   typeof data === 'object' && data !== null && !Array.isArray(data);
 

@@ -119,6 +119,7 @@ export const codes = {
   '%': { holds: '1', over: 100 },
 } as const satisfies Readonly<Record<string, Code>>;
 
+/** A UCUM code in which a value may be told. */
 export type UnitCode = keyof typeof codes;
 
 /** Whether a text is a unit code that is read. */

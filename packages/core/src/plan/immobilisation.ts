@@ -41,6 +41,7 @@ export const landmarks = [
   'gluteal fold',
   'groin',
 ] as const;
+/** The name of such a place. */
 export type Landmark = (typeof landmarks)[number];
 
 /** A landmark and how far from it, as a range: positive is proximal, nearer the trunk. */

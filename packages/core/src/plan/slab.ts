@@ -17,6 +17,7 @@ export const materialOf = (order: Order): 'plaster' | 'fibreglass' =>
 export const isChild = ({ person }: Order): boolean =>
   person.ageBand === 'infant' || person.ageBand === 'child';
 
+/** The slab of a plan: its share of the girth, width, plies and the length to cut. */
 export interface SlabPlan {
   readonly made: Slab['made'];
   readonly cut: Answer<Length>;

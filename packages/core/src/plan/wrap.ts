@@ -18,6 +18,7 @@ type LayerMap = ReturnType<typeof layerMap>['value'];
 /** A stretch of limb with more layers than wanted, and whether the order's extra turns put them there. */
 export type ThickZone = LayerMap['thick'][number] & { readonly ordered: boolean };
 
+/** One wrap of a plan: the length off the roll and the layers it lays. */
 export interface WrapPlan {
   readonly layer: Wrap['layer'];
   readonly over: readonly string[];

@@ -39,4 +39,5 @@ export const immobilisations = {
   [longLegCast.id]: longLegCast,
 } as const satisfies Readonly<Record<string, Immobilisation>>;
 
+/** The id of a splint or cast that is described. */
 export type ImmobilisationId = keyof typeof immobilisations;
