@@ -85,7 +85,7 @@ const textOf = (tex: string): string => tokensOf(tex).join(' ');
 const notation = new Set(
   (
     'frac tfrac sqrt left right bigl bigr sum int max min sin cos tan arcsin arccos arctan exp ln log Phi pi ' +
-    'le ge lt gt approx times cdot dots infty lfloor rfloor lceil rceil'
+    'partial le ge lt gt approx times cdot dots infty lfloor rfloor lceil rceil'
   ).split(' '),
 );
 

@@ -138,10 +138,10 @@ export function gridOf({ radius, layers, inner, outer }: Column): Grid {
     volumes,
     layerOf,
     local: (i, T, time, out) => {
-      const { arterial, doubling } = layer(i);
       out.heat = source[i]!;
       out.slope = 0;
       if (blood[i]! > 0) {
+        const { arterial, doubling } = layer(i);
         const flow = doubling === undefined ? 1 : Math.min(flowCap, 2 ** ((T - 33) / doubling));
         const grows = doubling === undefined || flow === flowCap ? 0 : (flow * Math.LN2) / doubling;
         out.heat += blood[i]! * flow * (arterial - T);

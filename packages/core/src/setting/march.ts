@@ -9,7 +9,7 @@ export interface Cells {
   readonly conductance: Float64Array;
   /** Heat into a cell by itself, W, and its change with temperature: boundaries, perfusion, metabolism, sources. */
   local(cell: number, temperature: number, time: number, out: Local): void;
-  /** Whether heat goes straight with temperature everywhere and nothing reacts: one step of Newton's is then exact. */
+  /** Whether heat goes straight with temperature, at all times alike, and nothing reacts: one step of Newton's is exact. */
   readonly linear?: boolean;
   readonly reaction?: Reaction;
 }
@@ -71,6 +71,57 @@ export interface Course {
    * add up to what that flow brought, to the last digits.
    */
   readonly tally?: (seconds: number, time: number, temperature: Float64Array) => void;
+}
+
+/** Stages of a column whose heat goes straight with temperature: the matrix is factored once for each step length. */
+function straightOf(
+  { capacity, conductance, local }: Cells,
+  time: number,
+  { base, right }: { readonly base: Float64Array; readonly right: Float64Array },
+) {
+  const n = capacity.length;
+  const array = () => new Float64Array(n);
+  const [heat, slope, ratio, upper, inverse] = [array(), array(), array(), array(), array()];
+  const own: Local = { heat: 0, slope: 0 };
+  for (let i = 0; i < n; i++) {
+    local(i, 0, time, own);
+    heat[i] = own.heat;
+    slope[i] = own.slope;
+  }
+  let factored = Number.NaN;
+  const factor = (hd: number): void => {
+    factored = hd;
+    for (let i = 0; i < n; i++) {
+      const g = hd / capacity[i]!;
+      const before = i > 0 ? g * conductance[i - 1]! : 0;
+      const after = i < n - 1 ? g * conductance[i]! : 0;
+      upper[i] = -after;
+      ratio[i] = i > 0 ? -before * inverse[i - 1]! : 0;
+      inverse[i] = 1 / (1 - g * slope[i]! + before + after - (i > 0 ? ratio[i]! * upper[i - 1]! : 0));
+    }
+  };
+  const substitute = (): void => {
+    for (let i = 1; i < n; i++) right[i]! -= ratio[i]! * right[i - 1]!;
+    right[n - 1]! *= inverse[n - 1]!;
+    for (let i = n - 2; i >= 0; i--) right[i] = (right[i]! - upper[i]! * right[i + 1]!) * inverse[i]!;
+  };
+  const settle = (T: Float64Array, hd: number): boolean => {
+    if (hd !== factored) factor(hd);
+    let flow = 0;
+    for (let i = 0; i < n; i++) {
+      const next = i < n - 1 ? conductance[i]! * (T[i + 1]! - T[i]!) : 0;
+      right[i] = base[i]! - T[i]! + (hd * (heat[i]! + slope[i]! * T[i]! + next - flow)) / capacity[i]!;
+      flow = next;
+    }
+    substitute();
+    let sum = 0;
+    for (let i = 0; i < n; i++) {
+      T[i]! += right[i]!;
+      sum += T[i]!;
+    }
+    return Number.isFinite(sum);
+  };
+  return { settle, substitute };
 }
 
 /**
@@ -205,12 +256,16 @@ export function march(
         moved = Math.max(moved, 100 * Math.abs(rightA[i]!));
       }
       // Quadratic: once a correction is this small the next would be below the last bit.
-      if (linear || moved < 1e-7) return Number.isFinite(moved);
+      if (moved < 1e-7) return true;
       if (!(moved < 2 * before)) return false;
       before = moved;
     }
     return false;
   };
+
+  const straight = linear ? straightOf(cells, start.time, { base, right }) : undefined;
+  const stage = (T: Float64Array, a: Float64Array, time: number, hd: number): boolean =>
+    straight ? straight.settle(T, hd) : settle(T, a, time, hd);
 
   let time = start.time;
   let rung = Math.floor(rungs * Math.log2(Math.max((until - time) * 1e-6, 1e-9)));
@@ -232,7 +287,7 @@ export function march(
       baseA[i] = conversion[i]! + hd * c1[i]!;
       a2[i] = conversion[i]! + gamma * h * c1[i]!;
     }
-    let fine = settle(t2, a2, time + gamma * h, hd);
+    let fine = stage(t2, a2, time + gamma * h, hd);
     if (fine) {
       for (let i = 0; i < n; i++) {
         k2[i] = (t2[i]! - base[i]!) / hd;
@@ -242,7 +297,7 @@ export function march(
         t3[i] = linear ? t2[i]! : t2[i]! + (1 - gamma) * h * k2[i]!;
         a3[i] = a2[i]! + (1 - gamma) * h * c2[i]!;
       }
-      fine = settle(t3, a3, time + h, hd);
+      fine = stage(t3, a3, time + h, hd);
     }
     let error = Number.POSITIVE_INFINITY;
     if (fine) {
@@ -254,10 +309,14 @@ export function march(
     if (fine && next !== undefined) error = 0;
     else if (fine) {
       const [e1, e2, e3] = companion;
-      solve(t3, a3, time + h, hd, (i) => {
+      const mismatch = (i: number): void => {
         right[i] = h * (e1 * k1[i]! + e2 * k2[i]! + e3 * k3[i]!);
         rightA[i] = h * (e1 * c1[i]! + e2 * c2[i]! + e3 * c3[i]!);
-      });
+      };
+      if (straight) {
+        for (let i = 0; i < n; i++) mismatch(i);
+        straight.substitute();
+      } else solve(t3, a3, time + h, hd, mismatch);
       error = 0;
       for (let i = 0; i < n; i++) error = Math.max(error, Math.abs(right[i]!));
       for (let i = first; i < end; i++) error = Math.max(error, 100 * Math.abs(rightA[i]!));

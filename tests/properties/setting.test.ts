@@ -1,0 +1,205 @@
+import fc from 'fast-check';
+import { celsius, conduction, contactTime, equivalentMinutes, injuryIntegral, mm, seconds } from 'swathe';
+import { describe, expect, test } from 'vitest';
+import { between, fewRuns, inputsOf, runs } from '../generators.ts';
+
+type Column = Parameters<typeof conduction>[0];
+const columns = inputsOf(conduction) as unknown as fc.Arbitrary<Column>;
+type End = Column['inner'];
+
+describe('heat through layers', () => {
+  test('what is stored is what came in and was made, to a part in 10⁹', () => {
+    fc.assert(
+      fc.property(columns, (column) => {
+        expect(conduction.compute(column).energy.imbalance).toBeLessThan(1e-9);
+      }),
+      { numRuns: fewRuns },
+    );
+  });
+
+  test('all temperatures raised by as much raise the answer by as much', () => {
+    const raisedEnd = (end: End, by: number): End =>
+      end.kind === 'fixed'
+        ? { ...end, temperature: celsius(end.temperature + by) }
+        : end.kind === 'convective'
+          ? { ...end, ambient: celsius(end.ambient + by) }
+          : end;
+    fc.assert(
+      fc.property(columns, between(-30, 60), (column, by) => {
+        const raised: Column = {
+          ...column,
+          layers: column.layers.map((l) => ({
+            ...l,
+            start: celsius(l.start + by),
+            perfusion:
+              l.perfusion.kind === 'blood'
+                ? { ...l.perfusion, temperature: celsius(l.perfusion.temperature + by) }
+                : l.perfusion,
+          })),
+          inner: raisedEnd(column.inner, by),
+          outer: raisedEnd(column.outer, by),
+        };
+        const [a, b] = [column, raised].map((c) => conduction.compute(c));
+        const off = (a?.probes ?? []).map((p, n) => (b?.probes[n]?.temperature ?? 0) - p.temperature - by);
+        // Steps are chosen by an error that is told in parts of the hottest, so they may differ; not by more than they say.
+        const told = Math.max(...[...(a?.probes ?? []), ...(b?.probes ?? [])].map((p) => p.uncertainty), 0);
+        expect(Math.max(...off.map(Math.abs), 0)).toBeLessThanOrEqual(1e-3 + told);
+      }),
+      { numRuns: fewRuns },
+    );
+  });
+
+  test('a slab turned round gives the answer turned round', () => {
+    fc.assert(
+      fc.property(columns, (column) => {
+        const slab: Column = { ...column, shape: { kind: 'slab' } };
+        const depth = slab.layers.reduce((sum, { thickness }) => sum + thickness, 0);
+        const back = slab.layers.toReversed();
+        const turned: Column = {
+          ...slab,
+          // A contact belongs to the layer within it.
+          layers: back
+            .map((l, n) => ({ ...l, contact: back[n + 1]?.contact ?? l.contact }))
+            .map((l, n) => (n === back.length - 1 ? { ...l, contact: mm(0) as never } : l)),
+          inner: slab.outer,
+          outer: slab.inner,
+          probes: slab.probes.map((p) => mm(Math.max(0, depth - p))),
+        };
+        const [a, b] = [slab, turned].map((c) => conduction.compute(c)) as [
+          ReturnType<typeof conduction.compute>,
+          ReturnType<typeof conduction.compute>,
+        ];
+        const size = Math.max(1, Math.abs(a.energy.entered), Math.abs(a.energy.stored));
+        expect(Math.abs(a.inner.temperature - b.outer.temperature)).toBeLessThan(1e-7);
+        expect(Math.abs(a.energy.stored - b.energy.stored) / size).toBeLessThan(1e-8);
+      }),
+      { numRuns: fewRuns },
+    );
+  });
+
+  test('nothing is hotter or colder than all that it began with and lies beside', () => {
+    fc.assert(
+      fc.property(columns, (column) => {
+        const endOf = (end: End): number[] =>
+          end.kind === 'fixed' ? [end.temperature] : end.kind === 'convective' ? [end.ambient] : [];
+        const tame = (end: End): End => (end.kind === 'flux' ? { kind: 'insulated' } : end);
+        const still: Column = {
+          ...column,
+          layers: column.layers.map((l) => ({ ...l, source: (0 * l.source) as typeof l.source })),
+          inner: tame(column.inner),
+          outer: tame(column.outer),
+        };
+        const all = still.layers.flatMap((l) =>
+          l.perfusion.kind === 'blood' ? [l.start, l.perfusion.temperature] : [l.start],
+        );
+        const there = [...all, ...endOf(still.inner), ...endOf(still.outer)];
+        const { probes, inner, outer } = conduction.compute(still);
+        for (const { temperature, uncertainty } of [...probes, inner, outer]) {
+          expect(temperature).toBeLessThanOrEqual(Math.max(...there) + uncertainty + 1e-4);
+          expect(temperature).toBeGreaterThanOrEqual(Math.min(...there) - uncertainty - 1e-4);
+        }
+      }),
+      { numRuns: fewRuns },
+    );
+  });
+});
+
+type Injury = Parameters<typeof injuryIntegral>[0];
+type Moments = Injury['history'];
+const injuries = inputsOf(injuryIntegral) as unknown as fc.Arbitrary<Injury>;
+const measures = [
+  {
+    name: 'the integral',
+    of: (law: Injury['law'], history: Moments) => injuryIntegral.compute({ law, history }).integral,
+  },
+  {
+    name: 'equivalent time',
+    of: (_: Injury['law'], history: Moments) => equivalentMinutes.compute({ history }),
+  },
+];
+const same = (a: number, b: number): void =>
+  expect(Math.abs(a - b), `${a} and ${b}`).toBeLessThanOrEqual(
+    1e-9 * Math.max(Math.abs(a), Math.abs(b)) + 1e-250,
+  );
+
+describe.each(measures)('$name', ({ of }) => {
+  test('adds up over a history cut anywhere', () => {
+    fc.assert(
+      fc.property(injuries, between(0.01, 0.99), fc.nat(), ({ law, history }, share, pick) => {
+        const n = pick % (history.length - 1);
+        const [a, b] = [history[n], history[n + 1]] as [Moments[number], Moments[number]];
+        const cut = {
+          time: seconds(a.time + share * (b.time - a.time)),
+          temperature: celsius(a.temperature + share * (b.temperature - a.temperature)),
+        };
+        const [first, rest] = [history.slice(0, n + 1), history.slice(n + 1)];
+        const parts = of(law, [...first, cut]) + of(law, [cut, ...rest]);
+        // A cut is rounded in its last digit, and the rate goes up by as much as a part in 10¹² with it.
+        same(parts, of(law, history));
+        same(of(law, [...first, cut, ...rest]), of(law, history));
+      }),
+      { numRuns: runs },
+    );
+  });
+
+  test('never falls as time goes on, and rises with temperature', () => {
+    fc.assert(
+      fc.property(injuries, between(0.001, 20), between(0, 100), ({ law, history }, by, last) => {
+        const whole = of(law, history);
+        const end = history.at(-1) as Moments[number];
+        const longer = [...history, { time: seconds(end.time + 60), temperature: celsius(last) }];
+        expect(of(law, longer)).toBeGreaterThanOrEqual(whole);
+        const warmer = history.map((m) => ({ ...m, temperature: celsius(m.temperature + by) }));
+        expect(of(law, warmer)).toBeGreaterThan(whole);
+        expect(whole).toBeGreaterThan(0);
+      }),
+      { numRuns: runs },
+    );
+  });
+
+  test('is the same backwards, and twice as much at half the pace', () => {
+    fc.assert(
+      fc.property(injuries, ({ law, history }) => {
+        const end = (history.at(-1) as Moments[number]).time;
+        const whole = of(law, history);
+        same(
+          of(
+            law,
+            history.toReversed().map((m) => ({ ...m, time: seconds(end - m.time) })),
+          ),
+          whole,
+        );
+        same(
+          of(
+            law,
+            history.map((m) => ({ ...m, time: seconds(2 * m.time) })),
+          ),
+          2 * whole,
+        );
+      }),
+      { numRuns: runs },
+    );
+  });
+});
+
+test('contact: a warmer surface and a lower degree are reached no later', () => {
+  const law = fc.constantFrom<Injury['law']>('henriques', 'weaver-stoll', 'takata', 'mehta-wong epidermis');
+  fc.assert(
+    fc.property(law, between(44, 90), between(0.2, 5), between(0.05, 0.2), (law, surface, by, epidermis) => {
+      const at = (degree: 'first' | 'second' | 'third', t: number): number => {
+        const answer = contactTime.compute({
+          law,
+          degree,
+          surface: celsius(t),
+          start: celsius(34),
+          epidermis: mm(epidermis),
+        });
+        return answer.kind === 'reached' ? answer.time : Number.POSITIVE_INFINITY;
+      };
+      expect(at('second', surface + by)).toBeLessThan(at('second', surface));
+      expect(at('first', surface)).toBeLessThan(at('second', surface));
+      expect(at('second', surface)).toBeLessThan(at('third', surface));
+    }),
+    { numRuns: Math.ceil(fewRuns / 3) },
+  );
+});
