@@ -27,8 +27,17 @@ import { girthAt } from './segment/girth-at.ts';
 import { girthProfile } from './segment/girth-profile.ts';
 import { sliceProfile } from './segment/slice-profile.ts';
 import { statureForAge } from './segment/stature-for-age.ts';
+import { conduction } from './setting/conduction.ts';
+import { contactTime } from './setting/contact-time.ts';
 import { dipWater } from './setting/dip-water.ts';
+import { equivalentMinutes } from './setting/equivalent-minutes.ts';
+import { heatCaution } from './setting/heat-caution.ts';
+import { hydrationHeat } from './setting/hydration-heat.ts';
+import { injuryIntegral } from './setting/injury-integral.ts';
 import { setTimes } from './setting/set-times.ts';
+import { supersaturation } from './setting/supersaturation.ts';
+import { temperatureBand } from './setting/temperature-band.ts';
+import { temperatureHistory } from './setting/temperature-history.ts';
 
 /** Every formula there is, in the order in which a job meets them. */
 export const catalog: readonly AnyFormula[] = [
@@ -61,5 +70,14 @@ export const catalog: readonly AnyFormula[] = [
   cuttingPlan,
   dipWater,
   setTimes,
+  supersaturation,
+  hydrationHeat,
+  conduction,
+  temperatureHistory,
+  temperatureBand,
+  heatCaution,
+  injuryIntegral,
+  equivalentMinutes,
+  contactTime,
   underBandage,
 ];
