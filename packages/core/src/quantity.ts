@@ -1,32 +1,35 @@
 declare const held: unique symbol;
 
-/** The unit a value is held in, as a UCUM code: one per dimension, but a modulus stands apart from a pressure. */
-export type Unit =
-  | 'mm'
-  | 'mm2'
-  | 'mm3'
-  | 'mm4'
-  | 's'
-  | 'Cel'
-  | 'N'
-  | 'mm[Hg]'
-  | 'N/mm2'
-  | 'N.mm2'
-  | 'g'
-  | 'g/m2'
-  | 'deg'
-  | 'K'
-  | '/s'
-  | 'W/m2'
-  | 'W/m3'
-  | 'W/(m.K)'
-  | 'W/(m2.K)'
-  | 'J/(m3.K)'
-  | 'm2.K/W'
-  | 'J/m2'
-  | 'kg/m3'
-  | 'J/(kg.K)'
-  | '1';
+// One per dimension, but a modulus stands apart from a pressure, and a difference of temperatures from a temperature.
+const units = [
+  'mm',
+  'mm2',
+  'mm3',
+  'mm4',
+  's',
+  'Cel',
+  'N',
+  'mm[Hg]',
+  'N/mm2',
+  'N.mm2',
+  'g',
+  'g/m2',
+  'deg',
+  'K',
+  '/s',
+  'W/m2',
+  'W/m3',
+  'W/(m.K)',
+  'W/(m2.K)',
+  'J/(m3.K)',
+  'm2.K/W',
+  'J/m2',
+  'kg/m3',
+  'J/(kg.K)',
+  '1',
+] as const;
+/** The unit a value is held in, as a UCUM code. */
+export type Unit = (typeof units)[number];
 
 /** A number that carries its unit in its type: a bare number does not pass for one. */
 export type Quantity<U extends Unit> = number & { readonly [held]: U };
@@ -66,58 +69,38 @@ interface Code {
   readonly zero?: number;
 }
 
-/** Every UCUM code that is read, and its exact relation to the unit held. */
-export const codes = {
-  mm: { holds: 'mm' },
+const others = {
   cm: { holds: 'mm', times: 10 },
   m: { holds: 'mm', times: 1000 },
   '[in_i]': { holds: 'mm', times: 254, over: 10 },
   '[ft_i]': { holds: 'mm', times: 3048, over: 10 },
   '[yd_i]': { holds: 'mm', times: 9144, over: 10 },
-  mm2: { holds: 'mm2' },
   cm2: { holds: 'mm2', times: 100 },
   m2: { holds: 'mm2', times: 1_000_000 },
-  mm3: { holds: 'mm3' },
   cm3: { holds: 'mm3', times: 1000 },
   mL: { holds: 'mm3', times: 1000 },
   L: { holds: 'mm3', times: 1_000_000 },
-  mm4: { holds: 'mm4' },
   cm4: { holds: 'mm4', times: 10_000 },
-  s: { holds: 's' },
   min: { holds: 's', times: 60 },
   h: { holds: 's', times: 3600 },
   d: { holds: 's', times: 86_400 },
   mo: { holds: 's', times: 2_629_800 },
   a: { holds: 's', times: 31_557_600 },
-  Cel: { holds: 'Cel' },
   '[degF]': { holds: 'Cel', times: 5, over: 9, zero: 32 },
-  N: { holds: 'N' },
   kgf: { holds: 'N', times: 980_665, over: 100_000 },
-  'mm[Hg]': { holds: 'mm[Hg]' },
   kPa: { holds: 'mm[Hg]', times: 1_000_000_000_000, over: 133_322_387_415 },
-  'N/mm2': { holds: 'N/mm2' },
   MPa: { holds: 'N/mm2' },
   GPa: { holds: 'N/mm2', times: 1000 },
-  'N.mm2': { holds: 'N.mm2' },
   'N.m2': { holds: 'N.mm2', times: 1_000_000 },
-  g: { holds: 'g' },
   kg: { holds: 'g', times: 1000 },
-  'g/m2': { holds: 'g/m2' },
-  deg: { holds: 'deg' },
-  K: { holds: 'K' },
-  '/s': { holds: '/s' },
-  'W/m2': { holds: 'W/m2' },
-  'W/m3': { holds: 'W/m3' },
-  'W/(m.K)': { holds: 'W/(m.K)' },
-  'W/(m2.K)': { holds: 'W/(m2.K)' },
-  'J/(m3.K)': { holds: 'J/(m3.K)' },
-  'm2.K/W': { holds: 'm2.K/W' },
-  'J/m2': { holds: 'J/m2' },
-  'kg/m3': { holds: 'kg/m3' },
-  'J/(kg.K)': { holds: 'J/(kg.K)' },
-  '1': { holds: '1' },
   '%': { holds: '1', over: 100 },
 } as const satisfies Readonly<Record<string, Code>>;
+
+/** Every UCUM code that is read, and its exact relation to the unit held. */
+export const codes = {
+  .../* @__PURE__ */ Object.fromEntries(/* @__PURE__ */ units.map((holds) => [holds, { holds }])),
+  ...others,
+} as { readonly [U in Unit]: { readonly holds: U } } & typeof others;
 
 /** A UCUM code in which a value may be told. */
 export type UnitCode = keyof typeof codes;
