@@ -30,6 +30,7 @@ export const slabShare = /* @__PURE__ */ formula({
       symbol: 'k',
       says: 'share of the girth above which a slab is no longer a shallow bowl',
       source: 'rphc-2019-slabs',
+      at: 'first part: two thirds, told here to 0.1 %',
       status: 'read',
     },
   },

@@ -163,6 +163,7 @@ const constants = {
     printed: '24–48',
     unit: 'h',
     source: 'us-navy-corpsman',
+    at: 'as the time to dry',
     status: 'read',
   },
   loadTapeReview: {
@@ -180,6 +181,7 @@ const constants = {
     printed: '30',
     unit: 'min',
     source: 'nhs-gloucestershire-cast',
+    at: 'as the time to dry',
     status: 'read',
   },
   loadTapeHour: { ...loadBy, of: tape, printed: '1', unit: 'h', source: 'nhs-yeovil-cast', status: 'read' },
