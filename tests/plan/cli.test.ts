@@ -19,7 +19,17 @@ describe.each(readdirSync(casesFolder))('swathe plan %s', (file) => {
 
   test('prints every part of the plan, on a screen and a half, without colour into a pipe', () => {
     expect(status).toBe(0);
-    for (const part of ['POSITION', 'CUT', 'OPEN', 'LAYERS', 'WATER AND TIME', 'CAUTIONS', 'CHECK', 'CHOSEN'])
+    for (const part of [
+      'POSITION',
+      'CUT',
+      'OPEN',
+      'LAYERS',
+      'WATER AND TIME',
+      'HEAT OF SETTING',
+      'CAUTIONS',
+      'CHECK',
+      'CHOSEN',
+    ])
       expect(stdout).toContain(part);
     expect(stdout).toContain('local protocol');
     expect(stripVTControlCharacters(stdout)).toBe(stdout);

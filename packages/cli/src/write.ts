@@ -10,6 +10,7 @@ export interface Writer {
   length(mm: number): string;
   lengths(span: Span): string;
   temperature(celsius: number): string;
+  temperatures(span: Span): string;
   duration(span: Span): string;
 }
 
@@ -38,6 +39,12 @@ export const writer = (units: Units): Writer => ({
     ),
   temperature: (celsius) =>
     inUnits(units, `${number(celsius, 0)} °C`, `${number(tell(celsius, '[degF]'), 0)} °F`),
+  temperatures: ([from, to]) =>
+    inUnits(
+      units,
+      `${number(from, 0)}–${number(to, 0)} °C`,
+      `${number(tell(from, '[degF]'), 0)}–${number(tell(to, '[degF]'), 0)} °F`,
+    ),
   duration: ([from, to]) => {
     const [per, unit] = scales.find(([per]) => to >= 2 * per) ?? scales[3];
     const [fromPer, fromUnit] =

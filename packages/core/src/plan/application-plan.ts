@@ -10,6 +10,7 @@ import { immobilisations } from './catalogue/index.ts';
 import { cautionsOf } from './cautions.ts';
 import { type Checks, checksFor } from './checks.ts';
 import { type Expected, expectedIn, ofExpected } from './expected.ts';
+import { type HeatPlan, planHeat } from './heat.ts';
 import type { Immobilisation } from './immobilisation.ts';
 import { within } from './limb.ts';
 import { type Order, order as orderSchema } from './order.ts';
@@ -17,6 +18,7 @@ import { type CutRule, stockinetteRules } from './rules.ts';
 import { isChild, materialOf, planSlab, type SlabPlan } from './slab.ts';
 import { planWrap, type WrapPlan } from './wrap.ts';
 
+/** One tube of stockinette: the rule by which it is cut, and its length. */
 export interface StockinettePlan {
   readonly what: string;
   readonly width: Length;
@@ -37,6 +39,7 @@ export interface Plan {
   readonly takeOff: ReturnType<typeof takeOff>;
   readonly water: ReturnType<typeof dipWater>;
   readonly timeline: ReturnType<typeof setTimes>;
+  readonly heat: HeatPlan;
   readonly cautions: readonly Caution[];
   readonly checks: Checks;
   readonly defers: string;
@@ -123,6 +126,7 @@ function plan(order: Order): Plan {
   const rolls = takeOff({ needs: needsOf(order, slab, stockinette, wraps), stock: order.stock });
   const expected = expectedIn(order);
   const water = dipWater({ material: materialOf(order), water: order.dip });
+  const heat = planHeat(order, slab, wraps);
   return {
     order,
     type,
@@ -132,10 +136,13 @@ function plan(order: Order): Plan {
     wraps,
     takeOff: rolls,
     water,
-    timeline: setTimes({ material: order.material }),
+    timeline: setTimes({ material: order.material, dip: order.dip }),
+    heat,
     cautions: [
       ...water.cautions,
-      ...cautionsOf(order, type, slab, wraps, rolls.value.lines),
+      // What the water itself led to stands above.
+      ...heat.caution.cautions.filter(({ code }) => code !== 'dip-above-limit'),
+      ...cautionsOf(type, slab, wraps, rolls.value.lines),
       ...ofExpected(expected),
     ],
     checks: checksFor(type, isChild(order)),

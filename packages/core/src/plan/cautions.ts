@@ -1,8 +1,7 @@
 import type { Caution } from '../caution.ts';
 import type { takeOff } from '../roll/take-off.ts';
 import type { Immobilisation } from './immobilisation.ts';
-import type { Order } from './order.ts';
-import { isChild, materialOf, type SlabPlan } from './slab.ts';
+import type { SlabPlan } from './slab.ts';
 import type { WrapPlan } from './wrap.ts';
 
 type Lines = ReturnType<typeof takeOff>['value']['lines'];
@@ -21,35 +20,8 @@ const note = (
   sources,
 });
 
-/** Plies above which a published study found more heat under a pillow. */
-const manyPlies = 8;
-
-function ofPerson(order: Order, type: Immobilisation): Caution[] {
-  const { ageBand, reducedSensation } = order.person;
-  const sensitive = isChild(order) || ageBand === 'older adult';
+function ofType(type: Immobilisation): Caution[] {
   return [
-    ...(sensitive
-      ? [
-          note(
-            'skin-more-sensitive',
-            'warning',
-            'This skin is more sensitive to heat: cooler water, fewer layers at once, closer watch.',
-            `age: ${ageBand}`,
-            'composite-casts-exothermic',
-          ),
-        ]
-      : []),
-    ...(reducedSensation
-      ? [
-          note(
-            'cannot-report-pain',
-            'warning',
-            'Pain or heat may not be felt or told: look at the skin and at circulation more often.',
-            'reduced sensation, or unable to say',
-            'halanski-2008-complications',
-          ),
-        ]
-      : []),
     ...(type.kind === 'cast'
       ? [
           note(
@@ -61,20 +33,6 @@ function ofPerson(order: Order, type: Immobilisation): Caution[] {
           ),
         ]
       : []),
-  ];
-}
-
-function ofSlab(slab: SlabPlan, order: Order): Caution[] {
-  if (slab.made !== 'layered' || materialOf(order) !== 'plaster' || slab.plies.used <= manyPlies) return [];
-  return [
-    note(
-      'many-plies',
-      'info',
-      'A thick slab gets hotter: more so on a pillow, under a cover, or folded back on itself.',
-      `${slab.plies.used} plies; a study found more risk above ${manyPlies} on a pillow`,
-      'lavalette-1982-setting',
-      'childrens-immobilization',
-    ),
   ];
 }
 
@@ -128,14 +86,13 @@ function ofStock(lines: Lines): Caution[] {
 
 /** All that the plan's own rules have to say, beside what its formulas said. */
 export const cautionsOf = (
-  order: Order,
   type: Immobilisation,
   slab: SlabPlan | undefined,
   wraps: readonly WrapPlan[],
   lines: Lines,
 ): Caution[] => [
-  ...ofPerson(order, type),
-  ...(slab ? [...slab.share.cautions, ...ofSlab(slab, order)] : []),
+  ...ofType(type),
+  ...(slab?.share.cautions ?? []),
   ...wraps.flatMap(ofWrap),
   ...wraps.flatMap((w) => w.pressure?.cautions ?? []),
   ...ofStock(lines),

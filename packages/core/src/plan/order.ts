@@ -19,6 +19,7 @@ import { celsius, cm, grams, mm, newtons, ratio } from '../quantity.ts';
 import { roll } from '../roll/take-off.ts';
 import { girth } from '../segment/girth.ts';
 import { setting } from '../setting/set-times.ts';
+import { castInputs } from '../setting/temperature-history.ts';
 import { type ImmobilisationId, immobilisations } from './catalogue/index.ts';
 import { landmarks } from './immobilisation.ts';
 import { type FinishId, finishes, type StockinetteRuleId, stockinetteRules } from './rules.ts';
@@ -101,7 +102,9 @@ export const order = group({
   side: choice('side', ['left', 'right']),
   person: group({
     ageBand,
-    reducedSensation: flag('whether the limb feels less, or the person cannot say what it feels'),
+    reducedSensation: flag(
+      'whether the limb feels less, or the person is anaesthetised or cannot say what it feels',
+    ),
     sex: optional(choice('sex, as surveys of sizes have it', ['male', 'female'])),
     stature: optional(length('stature', { possible: [cm(40), cm(250)] })),
     weight: optional(mass('weight', { possible: [grams(1000), grams(400_000)] })),
@@ -116,10 +119,13 @@ export const order = group({
   stock: list(roll, [0, 200]),
   room: temperature('temperature of the room', { possible: [celsius(0), celsius(50)] }),
   dip: temperature('temperature of the dip water', { possible: [celsius(0), celsius(70)] }),
+  cover: optional(castInputs.cover),
 });
 
+/** What a plan is drawn from, its quantities held. */
 export type Order = z.output<typeof order>;
 export type Segment = z.output<typeof segment>;
+/** A landmark, and how far from it: positive towards the trunk. */
 export type PlaceOnLimb = z.output<typeof place>;
 export type Wrap = z.output<typeof wrap>;
 export type Slab = z.output<typeof slab>;

@@ -170,9 +170,14 @@ export const temperatureBand = /* @__PURE__ */ formula({
       const numbers = { ...temperatureHistory.numbers, ...values } as CastNumbers;
       return castHistory(given, numbers, until, { cells: 12, tolerance: 0.1 });
     });
-    const passages = (where: 'interface' | 'skin' | 'basal') => {
-      const all = histories.map((history) => passageOf(history, where));
-      const of = (what: keyof (typeof all)[number]) => spread(all.map((passage) => passage[what]));
+    const all = {
+      interface: histories.map((history) => passageOf(history, 'interface')),
+      skin: histories.map((history) => passageOf(history, 'skin')),
+      basal: histories.map((history) => passageOf(history, 'basal')),
+    };
+    const passages = (where: keyof typeof all) => {
+      const of = (what: keyof (typeof all)['skin'][number]) =>
+        spread(all[where].map((passage) => passage[what]));
       return {
         peak: of('peak'),
         at: of('at'),
@@ -182,17 +187,16 @@ export const temperatureBand = /* @__PURE__ */ formula({
         above49: of('above49'),
       };
     };
-    const curves = (where: 'interface' | 'skin' | 'basal') => {
-      const all = histories.map((history) => sampled(history[where], times));
-      const lines = times.map((_, n) => spread(all.map((line) => line[n] as number)));
+    const curves = (where: keyof typeof all) => {
+      const courses = histories.map((history) => sampled(history[where], times));
+      const lines = times.map((_, n) => spread(courses.map((course) => course[n] as number)));
       return {
         least: lines.map((l) => l.least),
         middle: lines.map((l) => l.middle),
         most: lines.map((l) => l.most),
       };
     };
-    const peaks = (where: 'interface' | 'skin') => histories.map((h) => passageOf(h, where).peak);
-    const [onInterface, onSkin] = [peaks('interface'), peaks('skin')];
+    const [onInterface, onSkin] = [all.interface.map((p) => p.peak), all.skin.map((p) => p.peak)];
     const drivers = names
       .map((constant, k) => ({
         constant,

@@ -50,7 +50,7 @@ export const castInputs = {
   plies: count('plies', { symbol: 'n', possible: [1, 60], tested: [6, 34] }),
   folded: flag('whether it is folded back on itself there, which doubles the plies'),
   dip: temperature('temperature of the dip water', { symbol: 'T_w', possible: [celsius(0), celsius(70)] }),
-  room: temperature('temperature of the room', { symbol: 'T_a', possible: [celsius(5), celsius(45)] }),
+  room: temperature('temperature of the room', { symbol: 'T_a', possible: [celsius(0), celsius(50)] }),
   humidity: share('relative humidity of the room', { possible: [ratio(0), ratio(1)] }),
   paddingLayers: count('layers of padding', { possible: [0, 20] }),
   stockinette: flag('whether there is stockinette under it'),
