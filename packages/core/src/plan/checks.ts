@@ -30,7 +30,8 @@ const before = [
 
 const whileSetting = [
   practice('hold still until it has set; mould with the palms, not the fingertips'),
-  read('not on a pillow, not covered, while it gives off heat', 'lavalette-1982-setting', 'abstract'),
+  read('not on a pillow while it gives off heat', 'lavalette-1982-setting', 'abstract'),
+  practice('not covered while it gives off heat'),
   read('on heat that hurts, or pressure: take it off at once', 'us-army-taskbook'),
 ].map((check) =>
   check.source === 'lavalette-1982-setting' ? { ...check, status: 'abstract-only' as const } : check,
@@ -55,12 +56,14 @@ const call = [
   read('a burning spot, a blister-like pain', 'rphc-2019-slabs'),
 ];
 
-const callForChild = [
-  read(
-    'a child who grows agitated, anxious, or needs more pain relief',
-    'sabeh-2020-techniques',
-    'citing Bae',
-  ),
+const callForChild: readonly Published<string>[] = [
+  {
+    value: 'a child who grows agitated, anxious, or needs more pain relief',
+    source: 'sabeh-2020-techniques',
+    at: 'web page 8',
+    status: 'read-secondary',
+    note: 'citing Bae',
+  },
 ];
 
 const tell = [

@@ -31,7 +31,7 @@ export const prominence = (value: string): Published<string> => ({ value, status
 
 export const slabShare: Choice<Span<Ratio>> = {
   used: [percent(50), percent(50)],
-  because: 'a textbook and a surgical reference both say half; the others run from a third to two thirds',
+  because: 'a textbook and a surgical reference both say half; the others run from a third to seven tenths',
   published: [
     {
       value: [percent(50), percent(50)],

@@ -26,7 +26,7 @@ export const stirrupSlab = {
     because: only,
     published: [{ value: place('fibular head', cm(-4), cm(-3)), ...cites }],
   },
-  path: 'down the outer side of the leg, under the heel, and up the inner side to the same height',
+  path: 'down the outer side of the leg, under the sole, and up the inner side to the same height',
   free: [{ value: 'the toes', ...cites }],
   joints: {
     'ankle, foot to shin': {
