@@ -37,5 +37,11 @@ export function buildUpFigure({ girth, layers }: In<typeof buildUp>, value: Out<
     label(cx, cy + 18, shown(girth, 'mm')),
   ];
   const words = `On the left a limb of ${shown(girth, 'mm')} round in cross-section, with its layers drawn to scale; on the right the layers enlarged: ${digits(layers)} of them, ${shown(value.thickness, 'mm', 4)} in all. Round the outside it is ${shown(value.outerGirth, 'mm')}.`;
-  return figure(262, 'Layers round a limb in cross-section', words, parts);
+  return figure(262, 'Layers round a limb in cross-section', words, parts, {
+    columns: ['layer', 'outside above the skin [mm]', 'girth outside [mm]'],
+    rows: Array.from({ length: layers }, (_, k) => {
+      const height = (value.thickness * (k + 1)) / layers;
+      return [k + 1, height, girth + 2 * Math.PI * height];
+    }),
+  });
 }

@@ -54,5 +54,13 @@ export function cutFigure(
     variable(wide / 2, 180, 'l'),
   ];
   const words = `A path of ${shown(path, 'mm')}${times === 1 ? '' : `, taken ${digits(times)} times`}, with ${shown(distal, 'mm')} added at the distal end and ${shown(proximal, 'mm')} at the proximal end: ${shown(value, 'mm')} to cut. A negative allowance stops short of the end.`;
-  return figure(196, 'A piece to cut with its allowances', words, parts);
+  return figure(196, 'A piece to cut with its allowances', words, parts, {
+    columns: ['place', 'along the piece [mm]'],
+    rows: [
+      ['distal end as cut', -distal],
+      ['distal end of the path', 0],
+      ['proximal end of the path', run],
+      ['proximal end as cut', run + proximal],
+    ],
+  });
 }

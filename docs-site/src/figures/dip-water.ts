@@ -1,7 +1,6 @@
 import type { AnyFormula, dipWater, Span } from 'swathe';
 import { numberOf } from 'swathe/definition';
 import { shown, told } from '../library/show.ts';
-import { shortOf, sourceOf } from '../library/sources.ts';
 import {
   type Figure,
   figure,
@@ -21,6 +20,7 @@ export function dipWaterFigure(
   { material, water }: In<typeof dipWater>,
   value: Out<typeof dipWater>,
   formula: AnyFormula,
+  nameOf: (source: string | undefined) => string,
 ): Figure {
   const rows = Object.entries((formula as typeof dipWater).constants ?? {}).filter(([name]) =>
     name.startsWith(material),
@@ -38,7 +38,7 @@ export function dipWaterFigure(
       label(
         24,
         y - 8,
-        `${shortOf(sourceOf(constant.source))}: ${low === undefined ? 'at most ' : ''}${constant.printed} °C`,
+        `${nameOf(constant.source)}: ${low === undefined ? 'at most ' : ''}${constant.printed} °C`,
         'start',
       )
     );
@@ -53,9 +53,12 @@ export function dipWaterFigure(
     ),
   ];
   const words = `${rows
-    .map(([, c]) => `${shortOf(sourceOf(c.source))}: ${c.says} ${c.printed} °C.`)
+    .map(([, c]) => `${nameOf(c.source)}: ${c.says} ${c.printed} °C.`)
     .join(
       ' ',
     )} The water of the example, ${shown(water, 'Cel')}, stands ${value.place}${value.place === 'within' ? '' : ' what is published'}.`;
-  return figure(base + 34, `What is published about dip water for ${material}`, words, parts);
+  return figure(base + 34, `What is published about dip water for ${material}`, words, parts, {
+    columns: ['source', 'says', 'printed [Cel]'],
+    rows: rows.map(([, { source, says, printed }]) => [nameOf(source), says, printed]),
+  });
 }

@@ -57,5 +57,10 @@ export function helixFigure({ girth, width }: In<typeof helix>, value: Out<typeo
     `Each turn is a slanting stripe that climbs ${shown(advance, 'mm', 4)} as it goes round once. ` +
     `Where stripes lie over each other they are darker: ` +
     `${least === most ? `${least} layers everywhere once the turns are under way` : `from ${least} to ${most} layers once the turns are under way`}.`;
-  return figure(base + 34, 'Turns of a bandage on the skin of a cylinder rolled out flat', words, parts);
+  return figure(base + 34, 'Turns of a bandage on the skin of a cylinder rolled out flat', words, parts, {
+    columns: ['turn', 'round [mm]', 'lower edge along [mm]', 'upper edge along [mm]'],
+    rows: Array.from({ length: turns }, (_, k) => k).flatMap((k) =>
+      [0, 1].map((end) => [k + 1, end * girth, (k + end) * advance, 2 * half + (k + end) * advance]),
+    ),
+  });
 }

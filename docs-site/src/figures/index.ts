@@ -1,41 +1,54 @@
 import type { AnyFormula } from 'swathe';
-import { walk } from '../../../packages/core/src/measure.ts';
-import { buildUpFigure } from './build-up.ts';
-import { cutFigure } from './cut.ts';
-import { dipWaterFigure } from './dip-water.ts';
-import { helixFigure } from './helix.ts';
-import { layerMapFigure } from './layer-map.ts';
-import { girthProfileFigure } from './limb.ts';
-import { pressureFigure } from './pressure.ts';
-import { rollFigure } from './roll.ts';
-import { setTimesFigure } from './set-times.ts';
-import { slabShareFigure } from './slab-share.ts';
-import { stripFigure } from './strip.ts';
+import { walk } from 'swathe/definition';
 import type { Draw, Figure } from './svg.ts';
-import { takeOffFigure } from './take-off.ts';
 
-const drawings: Readonly<Record<string, Draw>> = {
-  'segment.girth-profile': girthProfileFigure,
-  'segment.cut-length': cutFigure,
-  'coverage.slab-share': slabShareFigure,
-  'coverage.helix': helixFigure,
-  'coverage.strip-length': stripFigure,
-  'coverage.layer-map': layerMapFigure,
-  'layers.build-up': buildUpFigure,
-  'roll.wound-length': rollFigure,
-  'roll.take-off': takeOffFigure,
-  'setting.dip-water': dipWaterFigure,
-  'setting.set-times': setTimesFigure,
-  'pressure.under-bandage': pressureFigure,
+/** Each loaded by the pages that show it, and by no other. */
+const drawings: Readonly<Record<string, () => Promise<Draw>>> = {
+  'segment.girth-profile': async () => (await import('./limb.ts')).girthProfileFigure,
+  'segment.girth-at': async () => (await import('./limb.ts')).girthAtFigure,
+  'segment.slice-profile': async () => (await import('./limb.ts')).sliceProfileFigure,
+  'segment.expected-segment': async () => (await import('./expected.ts')).expectedSegmentFigure,
+  'segment.stature-for-age': async () => (await import('./stature.ts')).statureForAgeFigure,
+  'segment.cut-length': async () => (await import('./cut.ts')).cutFigure,
+  'coverage.slab-share': async () => (await import('./slab-share.ts')).slabShareFigure,
+  'coverage.overlap-for': async () => (await import('./overlap.ts')).overlapForFigure,
+  'coverage.helix': async () => (await import('./helix.ts')).helixFigure,
+  'coverage.strip-length': async () => (await import('./strip.ts')).stripFigure,
+  'coverage.layer-map': async () => (await import('./layer-map.ts')).layerMapFigure,
+  'coverage.geodesic-advance': async () => (await import('./cone.ts')).geodesicAdvanceFigure,
+  'coverage.edge-mismatch': async () => (await import('./cone.ts')).edgeMismatchFigure,
+  'coverage.figure-of-eight': async () => (await import('./figure-of-eight.ts')).figureOfEightFigure,
+  'layers.layers-wanted': async () => (await import('./layers-wanted.ts')).layersWantedFigure,
+  'layers.build-up': async () => (await import('./build-up.ts')).buildUpFigure,
+  'layers.fabric-area': async () => (await import('./fabric-area.ts')).fabricAreaFigure,
+  'layers.slab-stiffness': async () => (await import('./slab-section.ts')).slabStiffnessFigure,
+  'layers.curved-slab': async () => (await import('./slab-section.ts')).curvedSlabFigure,
+  'roll.wound-length': async () => (await import('./roll.ts')).rollFigure,
+  'roll.wound-diameter': async () => (await import('./roll.ts')).woundDiameterFigure,
+  'roll.effective-thickness': async () => (await import('./roll.ts')).effectiveThicknessFigure,
+  'roll.take-off': async () => (await import('./take-off.ts')).takeOffFigure,
+  'roll.cutting-plan': async () => (await import('./cutting-plan.ts')).cuttingPlanFigure,
+  'setting.dip-water': async () => (await import('./dip-water.ts')).dipWaterFigure,
+  'setting.set-times': async () => (await import('./set-times.ts')).setTimesFigure,
+  'setting.supersaturation': async () => (await import('./supersaturation.ts')).supersaturationFigure,
+  'setting.temperature-history': async () => (await import('./temperature.ts')).temperatureHistoryFigure,
+  'setting.temperature-band': async () => (await import('./temperature.ts')).temperatureBandFigure,
+  'setting.equivalent-minutes': async () => (await import('./history.ts')).historyFigure,
+  'setting.injury-integral': async () => (await import('./history.ts')).historyFigure,
+  'pressure.under-bandage': async () => (await import('./pressure.ts')).pressureFigure,
 };
 
 /** A formula's figure, drawn from an answer of its own. */
-export function figureOf(
+export async function figureOf(
   formula: AnyFormula,
   answer: { readonly from: unknown; readonly value: unknown },
-): Figure | undefined {
+  nameOf: (source: string) => string,
+): Promise<Figure | undefined> {
+  const draw = await drawings[formula.id]?.();
   const inputs = walk(formula.input, answer.from, (about, told) =>
     about.unit === null || typeof told === 'number' ? told : (told as { value: number }).value,
   );
-  return drawings[formula.id]?.(inputs as never, answer.value as never, formula);
+  return draw?.(inputs as never, answer.value as never, formula, (source) =>
+    source === undefined ? 'common practice' : nameOf(source),
+  );
 }

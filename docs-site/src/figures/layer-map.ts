@@ -66,5 +66,8 @@ export function layerMapFigure(
     .join(
       ' ',
     )} The strong line is the fewest layers round the limb, the fine line the most; the pale band is what was wanted, ${wanted.least} to ${wanted.most}.`;
-  return figure(base + 52, 'Layers along a tapering limb', words, parts);
+  return figure(base + 52, 'Layers along a tapering limb', words, parts, {
+    columns: ['from [mm]', 'to [mm]', 'fewest layers', 'most layers'],
+    rows: value.bands.map((b) => [b.from, b.to, b.least, b.most]),
+  });
 }

@@ -1,4 +1,4 @@
-import type { girthProfile } from 'swathe';
+import type { girthAt, girthProfile, sliceProfile } from 'swathe';
 import { digits, shown } from '../library/show.ts';
 import {
   el,
@@ -42,7 +42,7 @@ export function outlineOf(stations: Stations, [left, right]: Point, middle: numb
     return path([...places.map(upper), ...places.toReversed().map(lower)], of, true);
   };
   const widest = radius(Math.max(...stations.map((s) => s.girth)));
-  return { x, radius, upper, lower, part, widest, first, last };
+  return { x, radius, girthAt, upper, lower, part, widest, first, last };
 }
 
 /** Where each girth is taken, on a limb drawn to scale. */
@@ -77,5 +77,74 @@ export function girthProfileFigure(
     .join(
       ' ',
     )} From end to end it is ${shown(value.length, 'mm')} along the axis and ${shown(value.slant, 'mm')} along the skin.`;
-  return figure(foot + 34, 'A limb from the side with its measured girths', words, parts);
+  return figure(foot + 34, 'A limb from the side with its measured girths', words, parts, dataOf(stations));
+}
+
+const dataOf = (stations: Stations) => ({
+  columns: ['at [mm]', 'girth [mm]'],
+  rows: stations.map(({ at, girth }) => [at, girth]),
+});
+
+/** The limb in the space that its figures share, and where its scale of places stands. */
+function drawnLimb(stations: Stations) {
+  const ends: Point = [40, wide - 40];
+  const middle = outlineOf(stations, ends, 0).widest + 40;
+  const limb = outlineOf(stations, ends, middle);
+  const foot = middle + limb.widest + 28;
+  const mark = (at: number): string =>
+    line([limb.x(at), foot - 4], [limb.x(at), foot + 4], 'measure') +
+    label(limb.x(at), foot + 22, shown(at, 'mm'));
+  const ring = (at: number, girth: number): string => {
+    const r = limb.radius(girth);
+    return el('ellipse', { cx: limb.x(at), cy: middle, rx: r * 0.2, ry: r, class: 'ring' });
+  };
+  const faint = stations
+    .slice(1, -1)
+    .map(({ at }) => line(limb.upper(at), limb.lower(at), 'guide'))
+    .join('');
+  return { limb, middle, foot, mark, ring, faint };
+}
+
+/** Where along the limb the girth is asked for, and what it is there. */
+export function girthAtFigure({ stations, at }: In<typeof girthAt>, value: Out<typeof girthAt>): Figure {
+  const { limb, middle, foot, mark, ring, faint } = drawnLimb(stations);
+  const parts = [
+    limb.part(limb.first, limb.last, 'limb'),
+    faint,
+    ring(at, value),
+    label(limb.x(at), middle - limb.radius(value) - 10, shown(value, 'mm', 4)),
+    line([limb.x(limb.first), foot], [limb.x(limb.last), foot], 'measure'),
+    mark(at),
+  ];
+  const words = `The measured limb from the side, to scale. At ${shown(at, 'mm')} it is ${shown(value, 'mm')} round.`;
+  return figure(foot + 34, 'A limb from the side with the girth at one place', words, parts, {
+    columns: ['at [mm]', 'girth [mm]'],
+    rows: [...stations.map((s) => [s.at, s.girth]), [at, value]].sort((a, b) => (a[0] ?? 0) - (b[0] ?? 0)),
+  });
+}
+
+/** The part of the limb that is taken out of the whole. */
+export function sliceProfileFigure(
+  { stations, from, to }: In<typeof sliceProfile>,
+  value: Out<typeof sliceProfile>,
+): Figure {
+  const { limb, foot, mark, ring, faint } = drawnLimb(stations);
+  const parts = [
+    limb.part(limb.first, limb.last, 'limb'),
+    faint,
+    limb.part(from, to, 'taken'),
+    ring(from, limb.girthAt(from)),
+    ring(to, limb.girthAt(to)),
+    measure([limb.x(from), foot], [limb.x(to), foot]),
+    mark(from),
+    mark(to),
+  ];
+  const words = `The measured limb from the side, to scale; the part from ${shown(from, 'mm')} to ${shown(to, 'mm')} is filled. Its skin is ${shown(value.area, 'mm2')}, its volume ${shown(value.volume, 'mm3')}.`;
+  return figure(
+    foot + 34,
+    'A part of a limb from the side',
+    words,
+    parts,
+    dataOf(value.stations as unknown as Stations),
+  );
 }

@@ -1,5 +1,6 @@
 import { type AnyFormula, mm, underBandage } from 'swathe';
 import { digits, shown } from '../library/show.ts';
+import { spaced } from './axes.ts';
 import {
   circle,
   type Figure,
@@ -30,10 +31,7 @@ export function pressureFigure(
   const [left, right, top, base] = [52, wide - 20, 20, 230];
   const x = scale([least, most], [left, right]);
   const y = scale([0, highest], [base, top]);
-  const curve = Array.from({ length: 91 }, (_, k): Point => {
-    const girth = least + ((most - least) * k) / 90;
-    return [x(girth), y(at(girth))];
-  });
+  const curve = spaced(least, most, 90).map((girth): Point => [x(girth), y(at(girth))]);
   const parts = [
     ...ticks(0, highest, 5).map(
       (p) => line([left, y(p)], [right, y(p)], 'grid') + label(left - 8, y(p) + 5, digits(p), 'end'),
@@ -53,5 +51,8 @@ export function pressureFigure(
     label(right - 36, base + 44, '/ mm', 'start', 'small'),
   ];
   const words = `Pressure against girth, with tension, layers and width as in the example. At ${digits(least)} mm round it is ${shown(at(least), 'mm[Hg]', 3)}, at ${shown(inputs.girth, 'mm')} it is ${shown(value, 'mm[Hg]', 4)}, at ${digits(most)} mm it is ${shown(at(most), 'mm[Hg]', 3)}. The broken line is ${closing} mmHg, assumed to close capillaries.`;
-  return figure(base + 54, 'Pressure under a bandage against the girth of the limb', words, parts);
+  return figure(base + 54, 'Pressure under a bandage against the girth of the limb', words, parts, {
+    columns: ['girth [mm]', 'pressure [mm[Hg]]'],
+    rows: spaced(least, most, 90).map((girth) => [girth, at(girth)]),
+  });
 }

@@ -1,6 +1,5 @@
 import type { AnyFormula, setTimes } from 'swathe';
 import { shown } from '../library/show.ts';
-import { shortOf, sourceOf } from '../library/sources.ts';
 import { circle, type Figure, figure, type In, label, line, type Out, rect, scale, wide } from './svg.ts';
 
 const marks = [
@@ -18,6 +17,7 @@ export function setTimesFigure(
   { material }: In<typeof setTimes>,
   value: Out<typeof setTimes>,
   formula: AnyFormula,
+  nameOf: (source: string | undefined) => string,
 ): Figure {
   const constants = (formula as typeof setTimes).constants ?? ({} as Record<string, never>);
   const log = scale([0, Math.log(400_000)], [24, wide - 20]);
@@ -32,6 +32,7 @@ export function setTimesFigure(
   let y = 8;
   const parts: string[] = [];
   const said: string[] = [];
+  const data: [string, string, number, number][] = [];
   for (const window of value) {
     y += 22;
     parts.push(label(24, y, titles[window.stage] ?? window.stage, 'start', 'strong-label'));
@@ -48,7 +49,8 @@ export function setTimesFigure(
     for (const { constant, least, most } of window.published) {
       y += 20;
       const { source } = constants[constant as keyof typeof constants] as { source?: string };
-      const name = source === undefined ? 'common practice' : shortOf(sourceOf(source));
+      const name = nameOf(source);
+      data.push([window.stage, name, least, most]);
       const onLeft = x(most) > wide * 0.6;
       parts.push(
         least === most
@@ -67,5 +69,8 @@ export function setTimesFigure(
     line([24, base], [wide - 20, base], 'axis'),
     ...marks.map(([t, says]) => label(x(t), base + 20, says, '', 'small')),
   );
-  return figure(base + 32, `Published times for ${material}`, said.join(' '), parts);
+  return figure(base + 32, `Published times for ${material}`, said.join(' '), parts, {
+    columns: ['stage', 'source', 'least [s]', 'most [s]'],
+    rows: data,
+  });
 }

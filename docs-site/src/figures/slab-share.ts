@@ -32,5 +32,12 @@ export function slabShareFigure({ stations }: In<typeof slabShare>, value: Out<t
       section(wide * 0.27, thin, value.atNarrowest, 'thinnest'),
       section(wide * 0.73, thick, value.atWidest, 'thickest'),
     ],
+    {
+      columns: ['where', 'girth [mm]', 'share covered'],
+      rows: [
+        ['thinnest', thin, value.atNarrowest],
+        ['thickest', thick, value.atWidest],
+      ],
+    },
   );
 }

@@ -48,5 +48,12 @@ export function stripFigure(
     variable(right + 26, bottom - rise / 2 + 5, 'n p', 'start'),
   ];
   const words = `${digits(turns)} turns rolled out in one line. The line rises ${shown(advance, 'mm')} for each ${shown(girth, 'mm')} that it goes round; the slanting side is the strip, ${shown(value, 'mm')} long.`;
-  return figure(bottom + 56, 'The turns of a strip rolled out as a right triangle', words, parts);
+  return figure(bottom + 56, 'The turns of a strip rolled out as a right triangle', words, parts, {
+    columns: ['turns', 'round [mm]', 'along [mm]'],
+    rows: [...new Set([...Array.from({ length: Math.floor(turns) + 1 }, (_, k) => k), turns])].map((k) => [
+      k,
+      k * girth,
+      k * advance,
+    ]),
+  });
 }

@@ -1,9 +1,16 @@
 import type { AnyFormula } from 'swathe';
 
-/** A drawing as text: plain SVG whose looks come from the site's style sheet, and the same in words. */
+/** The numbers that a drawing shows, the units in the headings. */
+export interface Data {
+  readonly columns: readonly string[];
+  readonly rows: readonly (readonly (string | number)[])[];
+}
+
+/** A drawing as text: plain SVG whose looks come from the site's style sheet, the same in words, and as numbers. */
 export interface Figure {
   readonly svg: string;
   readonly words: string;
+  readonly data: Data;
 }
 
 export type Point = readonly [number, number];
@@ -26,7 +33,13 @@ export const el = (name: string, of: Readonly<Record<string, string | number>>, 
 /** Width of every drawing in its own units: a label of 14 stays readable on a phone. */
 export const wide = 440;
 
-export function figure(height: number, title: string, words: string, parts: readonly string[]): Figure {
+export function figure(
+  height: number,
+  title: string,
+  words: string,
+  parts: readonly string[],
+  data: Data = { columns: [], rows: [] },
+): Figure {
   const svg = el(
     'svg',
     {
@@ -36,7 +49,7 @@ export function figure(height: number, title: string, words: string, parts: read
     },
     parts.join(''),
   );
-  return { svg, words };
+  return { svg, words, data };
 }
 
 export const path = (points: readonly Point[], of: string, closed = false): string =>
@@ -90,4 +103,10 @@ export function ticks(from: number, to: number, count = 5): readonly number[] {
   return Array.from({ length: last - first + 1 }, (_, k) => Number(((first + k) * step).toPrecision(12)));
 }
 
-export type Draw = (inputs: never, value: never, formula: AnyFormula) => Figure;
+/** A figure of an answer; sources go by the names that the page gives them. */
+export type Draw = (
+  inputs: never,
+  value: never,
+  formula: AnyFormula,
+  nameOf: (source: string | undefined) => string,
+) => Figure;

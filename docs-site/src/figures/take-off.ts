@@ -22,5 +22,14 @@ export function takeOffFigure(_: In<typeof takeOff>, value: Out<typeof takeOff>)
         `Roll ${k + 1}, ${roll.material}, ${shown(roll.width, 'mm')} wide: ${shown(roll.length - roll.left, 'mm')} of ${shown(roll.length, 'mm')} is taken.`,
     )
     .join(' ');
-  return figure(16 + value.left.length * 62, 'Rolls that are opened and what is left on them', words, rolls);
+  return figure(
+    16 + Math.max(1, value.left.length) * 62,
+    'Rolls that are opened and what is left on them',
+    words || 'No roll is opened.',
+    rolls,
+    {
+      columns: ['roll', 'material', 'width [mm]', 'length [mm]', 'left [mm]'],
+      rows: value.left.map((roll, k) => [k + 1, roll.material, roll.width, roll.length, roll.left]),
+    },
+  );
 }

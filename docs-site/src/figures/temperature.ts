@@ -1,10 +1,6 @@
 import type { AnyFormula, temperatureBand, temperatureHistory } from 'swathe';
-import { checkRow } from '../../../tests/checks/rows.ts';
-import { rowsOf } from '../library/checks.ts';
 import { digits, told } from '../library/show.ts';
-import { shortOf, sourceOf } from '../library/sources.ts';
 import {
-  circle,
   type Figure,
   figure,
   label,
@@ -55,83 +51,21 @@ const lowestOf = (...lines: readonly (readonly number[])[]): number =>
 const highestOf = (...lines: readonly (readonly number[])[]): number =>
   Math.max(50, Math.ceil((Math.max(...lines.flat()) + 1) / 5) * 5);
 
-const at = (answer: unknown, pointer: string): number =>
-  pointer
-    .split('/')
-    .slice(1)
-    .reduce<unknown>((part, key) => (part as Record<string, unknown>)[key], answer) as number;
-
-/** The course of the example, and below it every published temperature beside what the model gives for that experiment. */
-export function temperatureHistoryFigure(
-  _: unknown,
-  value: Out<typeof temperatureHistory>,
-  formula: AnyFormula,
-): Figure {
+/** The course of temperature on both sides of the padding, and on the outside. */
+export function temperatureHistoryFigure(_: unknown, value: Out<typeof temperatureHistory>): Figure {
   const { time, interface: under, skin, outside } = value.curve;
   const { parts, points } = frame(lowestOf(under, skin, outside), highestOf(under, skin, outside));
-  const rows = rowsOf(formula.id).filter(({ unit, printed }) => unit === 'Cel' && printed !== undefined);
-  const scaleRow = scale([28, 54], [left, right]);
-  const start = base + 92;
-  const compared = rows.map((row, n) => {
-    const y = start + n * 40;
-    const [least = '', most = least] = (row.printed as string).split('–');
-    const open = Number(most) > 54;
-    const computed = at(formula.fromJson(row.given), row.pointer as string);
-    const { pass } = checkRow(row, formula);
-    const agrees = pass && row.deviates === undefined;
-    const off = computed - Number(least);
-    const drawn =
-      least === most
-        ? circle(scaleRow(Number(least)), y, 5, 'window-dot')
-        : rect(
-            scaleRow(Number(least)),
-            y - 5,
-            scaleRow(open ? 54 : Number(most)) - scaleRow(Number(least)),
-            10,
-            'window',
-          );
-    return {
-      svg:
-        label(left, y - 10, `${shortOf(sourceOf(row.source as string))}, ${row.id}`, 'start', 'small') +
-        line([left, y], [right, y], 'grid') +
-        drawn +
-        circle(scaleRow(computed), y, 4, 'ring') +
-        label(
-          right,
-          y - 10,
-          agrees ? 'agrees' : `${off < 0 ? '−' : '+'}${digits(Math.abs(off), 2)} K`,
-          'end',
-          'small',
-        ),
-      words: `${row.id}: printed ${open ? `at least ${least}` : row.printed} °C, computed ${told(computed, 'Cel', 3)}.`,
-    };
-  });
-  const end = start + rows.length * 40;
   const all = [
     ...parts,
     path(points(time, outside), 'soft-line'),
     path(points(time, skin), 'construction'),
     path(points(time, under), 'strong'),
-    label(
-      left,
-      base + 68,
-      'Published (filled) and computed (ring), each as it was done',
-      'start',
-      'strong-label',
-    ),
-    ...compared.map(({ svg }) => svg),
-    line([left, end - 20], [right, end - 20], 'axis'),
-    ...ticks(30, 54, 5).map((t) => label(scaleRow(t), end - 2, digits(t))),
   ];
-  const words =
-    `Above, the example: under the plaster (thick line) ${told(value.interface.peak, 'Cel', 3)} at most, on the skin (dark line) ${told(value.skin.peak, 'Cel', 3)}, on the outside (thin line) ${told(value.outside.peak, 'Cel', 3)}. ` +
-    `Below, published temperatures beside the model’s for the same experiment, in °C. ${compared.map((c) => c.words).join(' ')}`;
-  return figure(
-    end + 12,
-    'Temperature under a setting plaster against time, and published temperatures beside computed ones',
-    words,
-    all,
-  );
+  const words = `Under the plaster (thick line) ${told(value.interface.peak, 'Cel', 3)} at most, on the skin (dark line) ${told(value.skin.peak, 'Cel', 3)}, on the outside (thin line) ${told(value.outside.peak, 'Cel', 3)}.`;
+  return figure(base + 54, 'Temperature under a setting plaster against time', words, all, {
+    columns: ['time [s]', 'under the plaster [Cel]', 'on the skin [Cel]', 'on the outside [Cel]'],
+    rows: time.map((t, n) => [t, under[n] ?? '', skin[n] ?? '', outside[n] ?? '']),
+  });
 }
 
 /** The band of the example, and what makes it wide. */
@@ -174,7 +108,18 @@ export function temperatureBandFigure(
   const span = ({ least, most }: { least: number; most: number }): string =>
     `${digits(least, 3)} to ${told(most, 'Cel', 3)}`;
   const words =
-    `Nine in ten courses of the example lie in the bands: under the plaster they peak at ${span(value.interface.peak)} (thick line: the middle), on the skin at ${span(value.skin.peak)} (dark line). ` +
+    `Nine in ten courses lie in the bands: under the plaster they peak at ${span(value.interface.peak)} (thick line: the middle), on the skin at ${span(value.skin.peak)} (dark line). ` +
     `What moves the peak under the plaster most: ${drivers.map((d) => `${d.constant} ${digits(d.onInterface, 2)}`).join(', ')}.`;
-  return figure(end + 20, 'Band of temperatures under a setting plaster, and its drivers', words, all);
+  return figure(end + 20, 'Band of temperatures under a setting plaster, and its drivers', words, all, {
+    columns: [
+      'time [s]',
+      ...['under the plaster', 'on the skin'].flatMap((where) =>
+        ['5 % below', 'half below', '95 % below'].map((share) => `${where}, ${share} [Cel]`),
+      ),
+    ],
+    rows: time.map((t, n) => [
+      t,
+      ...[under, skin].flatMap((band) => [band.least[n] ?? '', band.middle[n] ?? '', band.most[n] ?? '']),
+    ]),
+  });
 }

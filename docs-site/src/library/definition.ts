@@ -1,8 +1,6 @@
 import { type AnyFormula, codesFor, type Unit } from 'swathe';
-import { type About, aboutOf, inside, isRecord, partOf } from '../../../packages/core/src/measure.ts';
-import { shown, spanShown, unitWord, wireShown } from './show.ts';
-
-export type Schema = Parameters<typeof aboutOf>[0];
+import { type About, aboutOf, inside, type Schema } from 'swathe/definition';
+import { spanShown, unitWord } from './show.ts';
 
 /** One value that a formula takes or gives. */
 export interface Leaf {
@@ -12,11 +10,8 @@ export interface Leaf {
   readonly tested: string;
 }
 
-const choicesOf = (schema: Schema): readonly string[] =>
-  Object.keys((schema.def as { entries?: object }).entries ?? {});
-
 function possibleOf(schema: Schema, about: About): string {
-  if (about.kind === 'choice') return choicesOf(schema).join(', ');
+  if (about.kind === 'choice') return Object.keys(inside(schema).entries ?? {}).join(', ');
   if (about.kind === 'text') return 'text';
   if (about.kind === 'flag') return 'yes or no';
   const whole = about.kind === 'count' ? 'whole, ' : '';
@@ -73,43 +68,6 @@ export function unitsTold(leaves: readonly Leaf[]): readonly string[] {
     .map((unit) => codesFor(unit).map((code) => unitWord(code) || 'bare number'))
     .map((told) => told.join(', '));
 }
-
-/** Data laid out for a page. */
-export type Tree =
-  | { readonly kind: 'leaf'; readonly name: string; readonly about: About; readonly text: string }
-  | { readonly kind: 'group'; readonly name: string; readonly parts: readonly Tree[] }
-  | { readonly kind: 'list'; readonly name: string; readonly parts: readonly Tree[] };
-
-function textOf(about: About, data: unknown): string {
-  if (typeof data === 'boolean') return data ? 'yes' : 'no';
-  if (typeof data === 'number' && about.unit) return shown(data, about.unit);
-  return wireShown(data);
-}
-
-/** What a schema and data that it describes say, whether the data is held or told as in JSON. */
-export function treeOf(schema: Schema, data: unknown, name = ''): Tree {
-  const about = aboutOf(schema);
-  if (about) return { kind: 'leaf', name, about, text: textOf(about, data) };
-  const { innerType } = inside(schema);
-  if (innerType) return treeOf(innerType, data, name);
-  if (Array.isArray(data))
-    return {
-      kind: 'list',
-      name,
-      parts: data.map((x, n) => treeOf(partOf(schema, String(n), data) ?? schema, x, String(n + 1))),
-    };
-  const parts = Object.entries(isRecord(data) ? data : {}).flatMap(([key, x]) => {
-    const part = key === 'kind' ? undefined : partOf(schema, key, data);
-    return part ? [treeOf(part, x, key)] : [];
-  });
-  return { kind: 'group', name, parts };
-}
-
-/** The named steps of an answer, laid out with their symbols. */
-export const stepsOf = (formula: AnyFormula, steps: readonly { name: string; value: number }[]) =>
-  steps.map(({ name, value }) =>
-    treeOf((formula.steps as Record<string, Schema>)[name] as Schema, value, name),
-  );
 
 const files = import.meta.glob<string>('../../../packages/core/src/*/*.ts', {
   query: '?raw',

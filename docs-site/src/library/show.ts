@@ -50,9 +50,19 @@ export function told(value: number, code: UnitCode, most?: number): string {
   return word === '' ? digits(value, most) : `${digits(value, most)}${word === '°' ? '' : '\u00a0'}${word}`;
 }
 
+let preferred: { readonly length?: 'cm' | 'in' | undefined; readonly temperature?: 'C' | 'F' | undefined } =
+  {};
+
+/** From now on lengths and temperatures are shown in what the reader of the page asked for. */
+export function prefer(units: typeof preferred): void {
+  preferred = units;
+}
+
 /** The unit in which a held value reads best. */
 function readable(value: number, unit: Unit): UnitCode {
   const size = Math.abs(value);
+  if (unit === 'mm' && preferred.length === 'in') return '[in_i]';
+  if (unit === 'Cel' && preferred.temperature === 'F') return '[degF]';
   if (unit === 'mm' && size >= 10_000) return 'm';
   if (unit === 'mm2' && size >= 1000) return 'cm2';
   if (unit === 'mm3' && size >= 1000) return 'cm3';
