@@ -4,8 +4,10 @@ import { defineConfig } from 'astro/config';
 import rehypeKatex from 'rehype-katex';
 import remarkMath from 'remark-math';
 import { defaultClientConditions, defaultServerConditions } from 'vite';
+import { formulaModules } from './plugins/formula-modules.ts';
 import { rehypeBaseLinks } from './plugins/rehype-base-links.ts';
 import { rehypeStrictMath } from './plugins/rehype-strict-math.ts';
+import { subsetFonts } from './plugins/subset-fonts.ts';
 
 // Reads the library from its sources: no build of it needed first.
 const fromSource = { noExternal: ['swathe'], conditions: ['source', ...defaultServerConditions] };
@@ -29,10 +31,11 @@ export default defineConfig({
       ],
     }),
   },
-  integrations: [mdx()],
+  integrations: [mdx(), subsetFonts()],
   vite: {
     // The content security policy takes fonts from files only, so none may be inlined.
     build: { assetsInlineLimit: 0 },
+    plugins: [formulaModules()],
     environments: {
       client: { resolve: { conditions: ['source', ...defaultClientConditions] } },
       ssr: { resolve: fromSource },
