@@ -104,7 +104,7 @@ export function passageOf(history: CastHistory, where: 'interface' | 'skin' | 'b
   return { peak: value, at: time, above40, above44, above47, above49 };
 }
 
-const curve = (says: string) => list(temperature(says), [times.length, times.length]);
+const curve = (says: string) => list(temperature(says, { symbol: 'T' }), [times.length, times.length]);
 
 /**
  * Temperatures under a setting plaster bandage in its first hour: one course, from neutral values of all that is not told.
