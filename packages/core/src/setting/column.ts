@@ -120,12 +120,15 @@ export function gridOf({ radius, layers, inner, outer }: Column): Grid {
     if (end.conductance === 0) return;
     const s = surfaceOf(end, T, time);
     const g = end.conductance;
-    out.heat += g * (s - T);
-    if (typeof end.exchange !== 'function') out.slope -= g;
-    else {
-      end.exchange(s, time, own);
-      out.slope -= g * (1 - g / (g - end.area * own.slope));
+    if (typeof end.exchange !== 'function') {
+      out.heat += g * (s - T);
+      out.slope -= g;
+      return;
     }
+    end.exchange(s, time, own);
+    // Both are the same heat; the one that is less steep loses fewer digits.
+    out.heat += -end.area * own.slope < g ? end.area * own.heat : g * (s - T);
+    out.slope -= g * (1 - g / (g - end.area * own.slope));
   };
 
   const blood = volumes.map((v, i) => v * layer(i).blood);

@@ -155,47 +155,56 @@ interface Mesh {
   readonly grid: Grid;
   readonly layers: readonly ColumnLayer[];
   readonly start: Float64Array;
-  /** Where each probe lies: the number of the face. */
-  readonly probes: readonly number[];
+  /** Where each probe lies, m. */
+  readonly places: readonly number[];
 }
 
-/** The column cut into cells so that each probe lies on a face, each cell of the plain mesh in `fine`. */
+/**
+ * The column cut into cells, `fine` of them for each of the plain mesh, with a face at each probe. One that lies within a
+ * thousandth of a layer of another face gets none, since so thin a cell would cost digits: it is read between face and
+ * centre.
+ */
 function meshOf({ shape, layers, inner, outer, probes, cells }: Given, fine: 1 | 2): Mesh {
   const pieces: ColumnLayer[] = [];
   const starts: number[] = [];
-  const faces = new Array<number>(probes.length).fill(0);
-  let [before, face] = [0, 0];
-  for (const [n, layer] of layers.entries()) {
-    const end = before + layer.thickness;
-    // Places a millionth of the layer apart are one place.
-    const near = layer.thickness * 1e-6;
-    const within = probes.filter((p) => p > before + near && p < end - near).sort((a, b) => a - b);
-    const cuts = [...within.filter((p, k) => k === 0 || p - (within[k - 1] as number) > near), end];
+  const cuts = [{ at: 0, face: 0 }];
+  let before = 0;
+  for (const [
+    n,
+    { thickness, conductivity, capacity, start, source, perfusion, contact },
+  ] of layers.entries()) {
+    const end = before + thickness;
+    const near = thickness / 1000;
+    const blood = perfusion.kind === 'blood' ? perfusion : { flow: 0, capacity: 0, temperature: 0 };
     let from = before;
-    for (const to of cuts) {
-      const { perfusion } = layer;
-      const blood = perfusion.kind === 'blood' ? perfusion : { flow: 0, capacity: 0, temperature: 0 };
-      const own = Math.max(2, wholeUp((cells * (to - from)) / layer.thickness)) * fine;
+    const inside = probes.filter((p) => p < end - near).sort((a, b) => a - b);
+    for (const to of [...inside, end]) {
+      if (!(to > from + near)) continue;
+      const own = Math.max(2, wholeUp((cells * (to - from)) / thickness)) * fine;
       pieces.push({
         thickness: (to - from) / 1000,
-        conductivity: layer.conductivity,
-        capacity: layer.capacity,
+        conductivity,
+        capacity,
         cells: own,
-        source: layer.source,
+        source,
         blood: blood.flow * blood.capacity,
         arterial: blood.temperature,
-        contact: to === end && n < layers.length - 1 ? layer.contact : 0,
+        contact: to === end && n < layers.length - 1 ? contact : 0,
       });
-      for (let k = 0; k < own; k++) starts.push(layer.start);
-      face += own;
-      for (const [k, probe] of probes.entries()) if (probe > to - near) faces[k] = face;
+      for (let k = 0; k < own; k++) starts.push(start);
+      cuts.push({ at: to, face: starts.length });
       from = to;
     }
     before = end;
   }
   const radius = shape.kind === 'cylinder' ? shape.innerRadius / 1000 : undefined;
   const grid = gridOf({ radius, layers: pieces, inner: exchange(inner), outer: exchange(outer) });
-  return { grid, layers: pieces, start: Float64Array.from(starts), probes: faces };
+  // A place on a face is that face to the last bit, so that beside a contact it is read on the inner side.
+  const places = probes.map((probe) => {
+    const cut = cuts.find(({ at }) => Math.abs(probe - at) <= 1e-12 * at);
+    return cut ? (grid.faces[cut.face] as number) : probe / 1000;
+  });
+  return { grid, layers: pieces, start: Float64Array.from(starts), places };
 }
 
 /** More than any temperature can be: all there are at the start and outside, and all heat that comes, spread and piled up. */
@@ -252,7 +261,7 @@ function solve(given: Given, mesh: Mesh, tolerance: number, over?: readonly numb
   const outside = areas[1] as number;
   return {
     values: [
-      ...mesh.probes.map((face) => grid.at(faces[face] as number, T, given.until)),
+      ...mesh.places.map((place) => grid.at(place, T, given.until)),
       ...ends,
       ...[stored, entered, made, moved, warming].map((heat) => heat / outside),
     ],
