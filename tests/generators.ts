@@ -183,15 +183,20 @@ const roll = fc.record({
 /** Few materials and widths, so that needs and stock meet, and lengths that go into a roll exactly as well as not. */
 const takeOff = fc.record({
   needs: fc.array(
-    fc.record({
-      what: fc.constantFrom('slab', 'wrap', 'strip'),
-      material: fc.constantFrom('plaster', 'padding'),
-      width: fc.constantFrom(40, 50, 75, 76.2, 100),
-      length: fc.oneof(fc.constantFrom(304.8, 275, 343, 914.4), between(20, 4000)),
-      pieces: wholeTo(20, 1),
-      joins: fc.boolean(),
-      wider: fc.boolean(),
-    }),
+    fc
+      .record({
+        what: fc.constantFrom('slab', 'wrap', 'strip'),
+        material: fc.constantFrom('plaster', 'padding'),
+        width: fc.constantFrom(40, 50, 75, 76.2, 100),
+        length: fc.oneof(fc.constantFrom(304.8, 275, 343, 914.4), between(20, 4000)),
+        pieces: wholeTo(20, 1),
+        joins: fc.boolean(),
+        wider: fc.boolean(),
+        makeUp: fc.constantFrom(undefined, undefined, 'in full', 'nearest'),
+      })
+      .map(({ makeUp, ...need }) =>
+        makeUp === undefined || (makeUp === 'nearest' && !need.joins) ? need : { ...need, makeUp },
+      ),
     { minLength: 1, maxLength: 5 },
   ),
   stock: fc.array(roll, { maxLength: 6 }),

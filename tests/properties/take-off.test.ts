@@ -10,7 +10,11 @@ type Need = Inputs['needs'][number];
 type Roll = Inputs['stock'][number];
 
 const job = answered(takeOff) as unknown as fc.Arbitrary<Inputs>;
-const one = job.map(({ needs, stock }) => ({ needs: needs.slice(0, 1), stock }));
+/** One line, made up in full: what is nearest is another question. */
+const one = job.map(({ needs, stock }) => ({
+  needs: needs.slice(0, 1).map(({ makeUp: _, ...need }) => need),
+  stock,
+}));
 const given = { numRuns: runs };
 
 const isTaken = (line: Line) => line.kind === 'taken';
@@ -156,7 +160,8 @@ test('a line takes just its pieces, from rolls of its material and at least its 
         const need = i.needs[n] as Need;
         expect(line.what).toBe(need.what);
         if (line.kind === 'cannot') continue;
-        expect(line.length).toBe(need.pieces * need.length);
+        expect(agrees(line.length + line.short, need.pieces * need.length)).toBe(true);
+        if (need.makeUp !== 'nearest') expect(line.short).toBe(0);
         expect(line.fromOpen).toBeLessThanOrEqual(line.length * (1 + 1e-9));
         if (need.wider) expect(digits12(line.width)).toBeGreaterThanOrEqual(digits12(need.width));
         else expect(digits12(line.width)).toBe(digits12(need.width));
@@ -178,4 +183,39 @@ test('a line that cannot be had takes nothing: the rest comes out as if it were 
     }),
     given,
   );
+});
+
+test('a length made up by the nearest number of rolls is off by half a roll at most, and by no more than any number of any roll', () => {
+  const nearest = job.map(({ needs, stock }) => ({
+    needs: needs.slice(0, 1).map((need): Need => ({ ...need, joins: true, makeUp: 'nearest' })),
+    stock,
+  }));
+  let short = 0;
+  fc.assert(
+    fc.property(nearest, (i) => {
+      const [need] = i.needs as [Need];
+      const { lines, rolls, left } = takeOff.compute(i);
+      const [line] = lines as [Line];
+      if (line.kind === 'cannot') return;
+      const wanted = need.pieces * need.length;
+      const there = i.stock.filter(
+        (s) => s.material === need.material && digits12(s.width) === digits12(line.width) && s.onHand > 0,
+      );
+      const longest = Math.max(...there.map((s) => s.length));
+      if (digits12(wanted) <= digits12(longest)) {
+        expect([line.short, rolls]).toEqual([0, 1]);
+        return;
+      }
+      if (line.short > 0) short += 1;
+      const off = Math.max(line.short, sum(left.map((roll) => roll.left)));
+      for (const s of there)
+        for (let n = 1; n <= s.onHand; n++)
+          // What stock there is would have to hold the nearest of that length, too.
+          if (Math.round(wanted / s.length) <= s.onHand)
+            expect(off).toBeLessThanOrEqual(Math.abs(n * s.length - wanted) + 1e-6);
+      expect(off).toBeLessThanOrEqual(longest / 2 + 1e-6);
+    }),
+    given,
+  );
+  expect(short).toBeGreaterThan(0);
 });

@@ -2,7 +2,15 @@ import { formula } from '../formula.ts';
 import { choice, count, either, flag, group, kind, length, list, optional, text } from '../measure.ts';
 import { digits12, mm } from '../quantity.ts';
 import { fewestPatterns, fewestRolls, leastLost } from './cutting/levels.ts';
-import { type Column, type Problem, problemOf, roomBesideUse, roomOf, sum } from './cutting/problem.ts';
+import {
+  type Column,
+  lostIn,
+  type Problem,
+  problemOf,
+  roomBesideUse,
+  roomOf,
+  sum,
+} from './cutting/problem.ts';
 
 const piece = group({
   what: text('what it is for'),
@@ -178,6 +186,9 @@ export const cuttingPlan = /* @__PURE__ */ formula({
       };
     const second = leastLost(problem, first.best.plan, { left: steps });
     const third = fewestPatterns(problem, second.best.plan, { left: steps });
+    // Where the second search ran out of steps, the third may have come upon less.
+    const lost = lostIn(third.best.plan);
+    const isLeast = second.proven || lost <= second.bound;
     const patterns = third.best.plan
       .toSorted(inOrder)
       .map((column) => told(problem, column, lengths[column.roll] as number, pieces));
@@ -186,9 +197,9 @@ export const cuttingPlan = /* @__PURE__ */ formula({
       patterns,
       rolls: { value: first.best.cost, bound: first.bound, proven: first.proven },
       lost: {
-        value: problem.unit * second.best.cost,
-        bound: problem.unit * second.bound,
-        proven: second.proven,
+        value: problem.unit * lost,
+        bound: problem.unit * (isLeast ? lost : second.bound),
+        proven: isLeast,
       },
       distinct: { value: third.best.cost, bound: third.bound, proven: third.proven },
       opened: sum(patterns.map(({ length, rolls }) => length * rolls)),

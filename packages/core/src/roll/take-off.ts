@@ -1,6 +1,6 @@
 import type * as z from 'zod/mini';
 import { formula, type Plain } from '../formula.ts';
-import { choice, count, either, flag, group, kind, length, list, text } from '../measure.ts';
+import { choice, count, either, flag, group, kind, length, list, optional, text } from '../measure.ts';
 import { digits12, mm, wholeDown } from '../quantity.ts';
 
 export const material = choice('what the roll is of', [
@@ -27,6 +27,12 @@ const need = group({
   pieces: count('pieces', { symbol: 'n', possible: [1, 500] }),
   joins: flag('whether a piece may be made of several lengths, as a wrap may'),
   wider: flag('whether a wider roll may be trimmed'),
+  makeUp: optional(
+    choice('how rolls make up a joined length that is longer than one: in full if left out', [
+      'in full',
+      'nearest',
+    ]),
+  ),
 });
 
 const taken = group({
@@ -34,6 +40,7 @@ const taken = group({
   what: text('what it is for'),
   width: length('width of the rolls used'),
   length: length('length taken'),
+  short: length('length wanted beyond what is taken; none but where the nearest number of rolls is enough'),
   fromOpen: length('part of it from rolls that an earlier line opened'),
   opened: list(
     group({ length: length('length of bandage on the roll'), rolls: count('rolls opened') }),
@@ -126,11 +133,47 @@ function takeFrom(need: Need, usable: readonly Stock[], stock: readonly Stock[])
     what: need.what,
     width: Math.min(...usable.map((s) => s.width)),
     length: need.pieces * need.length,
+    short: 0,
     fromOpen,
     opened: work.flatMap((s) => (s.opened > 0 ? [{ length: s.length, rolls: s.opened }] : [])),
   };
   const rest = work.map(({ opened, ...s }) => ({ ...s, closed: s.closed - opened }));
   return [line, stock.map((s) => rest[usable.indexOf(s)] ?? s)];
+}
+
+/**
+ * Takes a length longer than any roll of this width as the number of whole rolls of one length that comes nearest to it:
+ * of two as near, the longer; of two as long, the fewer rolls.
+ */
+function takeNearest(need: Need, usable: readonly Stock[], stock: readonly Stock[]): Taken {
+  const wanted = need.pieces * need.length;
+  const found = usable
+    .flatMap((s) => {
+      const many = wholeDown(wanted / s.length + 0.5);
+      return s.closed >= many ? [{ s, many, total: many * s.length }] : [];
+    })
+    .sort(
+      (a, b) =>
+        Math.abs(a.total - wanted) - Math.abs(b.total - wanted) || b.total - a.total || a.many - b.many,
+    );
+  const [best] = found;
+  if (!best) {
+    const held = Math.max(...usable.map((s) => s.closed * s.length));
+    return [cannotBeHad(need, 'too few rolls', wanted, held), stock];
+  }
+  const { s, many, total } = best;
+  const line = {
+    kind: 'taken' as const,
+    what: need.what,
+    width: s.width,
+    length: Math.min(wanted, total),
+    short: Math.max(0, wanted - total),
+    fromOpen: 0,
+    opened: [{ length: s.length, rolls: many }],
+  };
+  const left = Array.from({ length: many }, (_, n) => (n < many - 1 ? 0 : Math.max(0, total - wanted)));
+  const rest = { ...s, closed: s.closed - many, left: [...s.left, ...left] };
+  return [line, stock.map((other) => (other === s ? rest : other))];
 }
 
 /** Takes one line from the stock: what was taken and what remains, or why it cannot be and the stock as it was. */
@@ -145,7 +188,9 @@ function take(need: Need, stock: readonly Stock[]): Taken {
   let nearest: Extract<Line, { kind: 'cannot' }> | undefined;
   for (const width of widths) {
     const usable = there.filter((s) => digits12(s.width) === width);
-    const [line, rest] = takeFrom(need, usable, stock);
+    const longest = Math.max(...usable.map((s) => s.length));
+    const isLonger = need.makeUp === 'nearest' && digits12(need.pieces * need.length) > digits12(longest);
+    const [line, rest] = (isLonger ? takeNearest : takeFrom)(need, usable, stock);
     if (line.kind === 'taken') return [line, rest];
     if (!nearest || line.available > nearest.available) nearest = line;
   }
@@ -158,7 +203,8 @@ function take(need: Need, stock: readonly Stock[]): Taken {
  *
  * Lines are taken in their order; each first uses what an earlier one left on open rolls, the shortest first. Where a
  * wider roll may be trimmed, the narrowest width that holds the whole line is used. A line that the stock cannot serve
- * says why and takes nothing.
+ * says why and takes nothing. A length longer than a roll is made up in full, or, where the line says so, by the number of
+ * whole rolls that comes nearest: then it says by how much it is short.
  *
  * @throws InputError when a need or a roll cannot be
  * @example
@@ -172,6 +218,16 @@ export const takeOff = /* @__PURE__ */ formula({
   revision: 1,
   basis: 'numerical',
   inputs: { needs: list(need, [1, 100]), stock: list(roll, [0, 200]) },
+  joint: [
+    {
+      input: 'needs',
+      possible: 'the nearest number of rolls only for what may be joined',
+      breach: ({ needs }) => {
+        const n = needs.findIndex(({ makeUp, joins }) => makeUp === 'nearest' && !joins);
+        return n < 0 ? undefined : `line ${n + 1}, which may not be joined`;
+      },
+    },
+  ],
   output: group({
     lines: list(either([taken, cannot]), [1, 100]),
     rolls: count('rolls to open', { symbol: 'r' }),

@@ -109,7 +109,6 @@ export function leastLost(problem: Problem, plan: readonly Column[], budget: Bud
       problem.rolls.map((_, t) => roomOf(problem, t)),
       stock,
     );
-  const least = problem.whole ? 1 : problem.slack;
 
   let open = Number.POSITIVE_INFINITY;
   const candidates = selected
@@ -117,7 +116,7 @@ export function leastLost(problem: Problem, plan: readonly Column[], budget: Bud
     .map((stock) => ({ stock, known: knownOf(stock) }))
     .sort((a, b) => a.known - b.known);
   for (const { stock, known } of candidates) {
-    if (known > best.cost - least) continue;
+    if (known > best.cost - relaxation.least) continue;
     if (isNoneOfUse && sum(stock) === rolls) {
       // All of these rolls but the pieces is lost, however they are cut: it is left to see whether they hold them.
       const packed = fewestRolls({ ...problem, stock }, budget);
@@ -130,7 +129,7 @@ export function leastLost(problem: Problem, plan: readonly Column[], budget: Bud
       if (!searched.proven) open = Math.min(open, searched.bound);
     }
   }
-  const proven = open > best.cost - least;
+  const proven = open > best.cost - relaxation.least;
   return { best: { ...best, plan: gathered(best.plan) }, bound: proven ? best.cost : open, proven };
 }
 

@@ -53,6 +53,8 @@ export class Relaxation {
   readonly sizes: readonly number[];
   /** Costs are whole; otherwise they may be any number. */
   readonly whole: boolean;
+  /** Least by which a cost counts as better. */
+  readonly least: number;
   readonly #pool = new Map<string, Priced>();
 
   constructor(problem: Problem, aim: Aim, budget: Budget) {
@@ -61,6 +63,7 @@ export class Relaxation {
     this.budget = budget;
     this.sizes = sizesOf(problem);
     this.whole = aim !== 'lost' || problem.whole;
+    this.least = this.whole ? 1 : 1e-7 * (problem.rolls[0] as number);
   }
 
   costOf({ times, lost }: Column): number {
@@ -170,7 +173,7 @@ export class Relaxation {
       rolls ?? sum(demand),
     );
     const timesMost = this.timesMost(state);
-    const least = 1e-9 * dear;
+    const least = 1e-10 * dear;
     let worth: Worth;
     let bound = Number.NEGATIVE_INFINITY;
     let base: number;
@@ -189,7 +192,7 @@ export class Relaxation {
             next = column;
           }
         }
-        this.budget.left -= columns.length + rows.length * rows.length;
+        this.budget.left -= (columns.length + rows.length * rows.length) / 8;
         stuck = next !== undefined && !program.enter(next);
         if (!next || stuck || this.budget.left < 0) break;
       }

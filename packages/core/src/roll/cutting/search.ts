@@ -85,8 +85,7 @@ export class Search {
   /** Most that what is to come may cost, to better the best so far. */
   #limit(spent: number): number {
     if (!this.#best) return Number.POSITIVE_INFINITY;
-    const better = this.#relaxation.whole ? 1 : 1e-9 * (this.#relaxation.problem.rolls[0] as number);
-    return this.#best.cost - spent - better;
+    return this.#best.cost - spent - this.#relaxation.least;
   }
 
   #offer(cost: number, state: State, plan: readonly Column[]): void {
