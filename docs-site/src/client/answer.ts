@@ -41,37 +41,58 @@ function treeOf(schema: Schema, data: unknown, name = ''): Tree {
 }
 
 const isLeaf = (tree: Tree): tree is Leaf => tree.kind === 'leaf';
+/** A leaf, or a list of them, which stands in one line. */
+const isFlat = (tree: Tree): boolean =>
+  isLeaf(tree) || (tree.kind === 'list' && tree.parts.length > 0 && tree.parts.every(isLeaf));
 const partsOf = (tree: Tree): readonly Tree[] => (isLeaf(tree) ? [tree] : tree.parts);
+
+/** What stands in one line, the middle of a long list left out. */
+function lineOf(tree: Tree): string {
+  const all = partsOf(tree)
+    .filter(isLeaf)
+    .map(({ text }) => text);
+  return all.length > 12 ? `${all.length} values: ${all[0]} … ${all.at(-1)}` : all.join('; ');
+}
 
 /** Leaves one under the other, a list of them in one line. */
 function leavesHtml(leaves: readonly Tree[], label: string, names: Names): string {
   const rows = leaves.map((leaf) => {
-    const inner = partsOf(leaf).filter(isLeaf);
-    const about = inner[0]?.about;
+    const about = partsOf(leaf).find(isLeaf)?.about;
     const symbol = about?.symbol === undefined ? '' : names.symbol(about.symbol);
-    const text = inner.map(({ text }) => text).join('; ');
-    return `<tr><td class="symbol">${symbol}</td><th scope="row">${escaped(about?.says ?? '')}</th><td class="value">${escaped(text)}</td></tr>`;
+    return `<tr><td class="symbol">${symbol}</td><th scope="row">${escaped(about?.says ?? '')}</th><td class="value">${escaped(lineOf(leaf))}</td></tr>`;
   });
   return scroll(label, `<table class="values"><tbody>${rows.join('')}</tbody></table>`);
 }
 
-/** The entries of a list as rows, where each has the same plain values. */
-function rowsOf(parts: readonly Tree[]): readonly (readonly Leaf[])[] | undefined {
-  const rows = parts.map((part) =>
-    part.kind === 'group' && part.parts.every(isLeaf) ? part.parts : undefined,
-  );
-  const heads = new Set(rows.map((row) => row?.map(({ name }) => name).join()));
-  return heads.size === 1 && rows[0] ? (rows as readonly (readonly Leaf[])[]) : undefined;
+/** A table's heading and its rows. */
+interface Table {
+  readonly names: readonly string[];
+  readonly rows: readonly (readonly string[])[];
 }
 
-function tableHtml(rows: readonly (readonly Leaf[])[], label: string): string {
-  const head = rows[0]?.map(({ name }) => `<th scope="col">${escaped(inWords(name))}</th>`).join('');
-  const body = rows
-    .map((row) => `<tr>${row.map(({ text }) => `<td>${escaped(text)}</td>`).join('')}</tr>`)
-    .join('');
+/** The entries of a list as rows where each has the same values; or lists of one length as columns beside each other. */
+function tableOf(tree: Tree): Table | undefined {
+  if (isLeaf(tree) || tree.parts.length === 0) return undefined;
+  const inner = tree.parts.map(partsOf);
+  if (tree.kind === 'list') {
+    const heads = new Set(inner.map((row) => row.map(({ name }) => name).join()));
+    if (heads.size > 1 || tree.parts.some(isLeaf) || !inner.every((row) => row.every(isFlat)))
+      return undefined;
+    return { names: inner[0]?.map(({ name }) => name) ?? [], rows: inner.map((row) => row.map(lineOf)) };
+  }
+  const long = inner[0]?.length ?? 0;
+  if (long < 4 || tree.parts.some(isLeaf) || !tree.parts.every(isFlat)) return undefined;
+  if (inner.some((column) => column.length !== long)) return undefined;
+  const rows = Array.from({ length: long }, (_, n) => inner.map((column) => lineOf(column[n] as Tree)));
+  return { names: tree.parts.map(({ name }) => name), rows };
+}
+
+function tableHtml({ names, rows }: Table, label: string): string {
+  const head = names.map((name) => `<th scope="col">${escaped(inWords(name))}</th>`).join('');
+  const body = rows.map((row) => `<tr>${row.map((text) => `<td>${escaped(text)}</td>`).join('')}</tr>`);
   return scroll(
     label,
-    `<table><thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>`,
+    `<table><thead><tr>${head}</tr></thead><tbody>${body.join('')}</tbody></table>`,
     rows.length > 12 ? 'wide tall' : 'wide',
   );
 }
@@ -82,17 +103,16 @@ function treeHtml(tree: Tree, label: string, names: Names): string {
       .map((part) => `<li>${treeHtml(part, `${label}, ${part.name}`, names)}</li>`)
       .join('')}</ol>`;
   const parts = partsOf(tree);
-  const flat = (part: Tree): boolean =>
-    isLeaf(part) || (part.kind === 'list' && part.parts.length > 0 && part.parts.every(isLeaf));
-  const leaves = parts.filter(flat);
+  const leaves = parts.filter(isFlat);
   const others = parts
-    .filter((part) => !flat(part))
+    .filter((part) => !isFlat(part))
     .map((part) => {
       const says = inWords(part.name);
       const name = `<strong>${escaped(capital(says))}</strong>`;
       if (part.kind === 'list' && part.parts.length === 0) return `<p class="entry">${name}: none</p>`;
-      const rows = part.kind === 'list' ? rowsOf(part.parts) : undefined;
-      const inner = rows ? tableHtml(rows, `${label}: ${says}`) : treeHtml(part, `${label}: ${says}`, names);
+      const table = tableOf(part);
+      const under = `${label}: ${says}`;
+      const inner = table ? tableHtml(table, under) : treeHtml(part, under, names);
       return `<div class="entry"><p>${name}</p>${inner}</div>`;
     });
   return (leaves.length > 0 ? leavesHtml(leaves, label, names) : '') + others.join('');

@@ -105,7 +105,7 @@ function field(about: About, entries: readonly string[], data: unknown, place: P
   const unit = unitWord(code);
   return wrap(
     'number',
-    `${label}<span class="entry"><input${entry}><span class="unit">${unit}</span></span>` +
+    `${label}<span class="typed"><input${entry}><span class="unit">${unit}</span></span>` +
       (narrow ? '' : slide(about, code, value, path, optional)) +
       (hint ? `<p class="hint" id="${id}-hint">${escaped(hint)}</p>` : ''),
   );
@@ -163,12 +163,12 @@ function rows(
     const inner = isLeaf
       ? part(element, entry, at, look)
       : partsOf(element, entry, at, look) + fault(at.path);
-    return `<li><div${attributes({ class: 'row', role: 'group', 'aria-label': `${one} ${n + 1}`, 'data-path': at.path })}>${inner}${remove}</div></li>`;
+    return `<li><div${attributes({ class: 'one', role: 'group', 'aria-label': `${one} ${n + 1}`, 'data-path': at.path })}>${inner}${remove}</div></li>`;
   });
   const says = [legendOf(element), `${least} to ${most} of them`].filter(Boolean).join('. ');
   return group(
     place,
-    `<p class="hint">${escaped(capital(says))}</p><ol class="rows">${items.join('')}</ol>` +
+    `<p class="hint">${escaped(capital(says))}</p><ol class="many">${items.join('')}</ol>` +
       `<button${attributes({ type: 'button', 'data-add': path, disabled: entries.length >= most })}>Add ${escaped(one)}</button>`,
   );
 }

@@ -135,7 +135,7 @@ class TryFormula extends HTMLElement {
   #typed = ({ target }: Event): void => {
     if (!(target instanceof HTMLInputElement)) return;
     const path = target.dataset['for'] ?? target.name;
-    if (target.type === 'range') return this.#slid(target, path);
+    if (target.type === 'range') this.#slid(target, path);
     if (target.type !== 'text') return;
     const unit = target.dataset['unit'];
     this.#put(
@@ -352,7 +352,8 @@ class TryFormula extends HTMLElement {
     if (!this.#figure) return;
     if (what === 'csv') {
       const { columns, rows } = this.#figure.data;
-      return save(fileOf(this.#formula.id, 'csv'), csvOf([columns, ...rows]), 'text/csv');
+      save(fileOf(this.#formula.id, 'csv'), csvOf([columns, ...rows]), 'text/csv');
+      return;
     }
     const sheet = document.createElement('template');
     sheet.innerHTML = this.#figure.svg;

@@ -17,7 +17,7 @@ function fitted(
   const perMm = Math.min(width / (x1 - x0), height / (y1 - y0));
   const [ox, oy] = [left + (width - (x1 - x0) * perMm) / 2, top];
   const place = ([x, y]: Point): Point => [ox + (x - x0) * perMm, oy + (y - y0) * perMm];
-  return { place, perMm, bottom: oy + (y1 - y0) * perMm };
+  return { place, bottom: oy + (y1 - y0) * perMm };
 }
 
 const arc = (from: number, to: number, radius: number, parts = 60): readonly Point[] =>
@@ -52,7 +52,7 @@ export function geodesicAdvanceFigure(
   const line = course.map(({ n, girth }) => polar(angleOf(n), radiusOf(girth)));
   const [near, far] = [radiusOf(Math.min(i.first, i.last)), radiusOf(Math.max(i.first, i.last))];
   const skin = [...arc(-half, half, near), ...arc(half, -half, far)];
-  const { place, perMm, bottom } = fitted(skin, [30, 16, wide - 60, 330]);
+  const { place, bottom } = fitted(skin, [30, 16, wide - 60, 330]);
 
   // The bandage is as broad everywhere: its edges keep beside the line.
   const [from, to] = [line[0] as Point, line.at(-1) as Point];
@@ -81,8 +81,12 @@ export function geodesicAdvanceFigure(
     ),
   ];
   const gap =
-    value.gap.kind === 'opens' ? `A gap opens after ${digits(value.gap.after, 3)} turns.` : 'No gap opens.';
-  const words = `The skin rolled out, one sheet beside the other for each turn; ${sheets === 1 ? 'one is' : `${sheets} are`} drawn, to a scale of ${digits(perMm, 2)} : 1 on this sheet. The bandage keeps straight, so it crosses each sheet at another angle. ${
+    value.gap.kind === 'opens'
+      ? value.gap.after === 0
+        ? 'A gap opens at once.'
+        : `A gap opens after ${digits(value.gap.after, 3)} turns.`
+      : 'No gap opens.';
+  const words = `The skin rolled out, one sheet beside the other for each turn; ${sheets === 1 ? 'one is' : `${sheets} are`} drawn. The bandage keeps straight, so it crosses each sheet at another angle. ${
     value.end.kind === 'turns back'
       ? `It turns back after ${digits(value.end.turns, 3)} turns.`
       : `It reaches the other end after ${digits(value.end.turns, 3)} turns.`
