@@ -152,5 +152,8 @@ export function fewestPatterns(problem: Problem, plan: readonly Column[], budget
     { demand: problem.demand, stock: problem.stock, rolls, lost },
     known,
   );
-  return { ...searched, best: searched.best ?? best };
+  const distinct = gathered(searched.best?.plan ?? plan);
+  const proven = searched.proven || distinct.length <= searched.bound;
+  const bound = proven ? distinct.length : searched.bound;
+  return { best: { cost: distinct.length, plan: distinct }, bound, proven };
 }

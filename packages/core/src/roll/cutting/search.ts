@@ -1,6 +1,6 @@
 import type { Budget } from './knapsack.ts';
 import { bestFit } from './pack.ts';
-import { type Column, columnOf, rollsIn, roomBesideUse, roomOf } from './problem.ts';
+import { type Column, columnOf, rollsIn, roomBesideUse, roomOf, sum } from './problem.ts';
 import type { Relaxation, Relaxed, State } from './relaxation.ts';
 
 export interface Found {
@@ -49,6 +49,8 @@ export class Search {
   #own = false;
   #best: Found | undefined;
   #goal = Number.NEGATIVE_INFINITY;
+  /** What a plan may cost at most while none is found. */
+  #most = Number.POSITIVE_INFINITY;
 
   constructor(relaxation: Relaxation, best: Found | undefined) {
     this.#relaxation = relaxation;
@@ -59,6 +61,7 @@ export class Search {
   /** The least cost from a state, with a bound that is known already. */
   run(state: State, known: number): Searched {
     this.#goal = known;
+    if (this.#relaxation.aim === 'rolls') this.#most = sum(state.stock);
     if (!this.#isDone()) {
       for (const column of this.#best?.plan ?? []) this.#relaxation.keep(column);
       const root = this.#relaxation.relax(state, this.#limit(0));
@@ -84,7 +87,7 @@ export class Search {
 
   /** Most that what is to come may cost, to better the best so far. */
   #limit(spent: number): number {
-    if (!this.#best) return Number.POSITIVE_INFINITY;
+    if (!this.#best) return this.#most - spent;
     return this.#best.cost - spent - this.#relaxation.least;
   }
 
