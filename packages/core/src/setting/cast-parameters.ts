@@ -55,7 +55,7 @@ export const neutral = {
     status: 'calibrated-on',
     printed: '0.003',
     symbol: 'k_{25}',
-    says: 'rate constant at 25 °C of fast plaster: so that a thin cast is hottest about 15 min after wetting',
+    says: 'rate constant at 25 °C of fast plaster: so that a thin cast is hottest about 15 min after wetting, as the trade has it',
   },
   rateExtraFast: {
     ...assumed,
@@ -82,7 +82,7 @@ export const neutral = {
     unit: 'W/(m.K)',
     source: 'en-12524-table',
     printed: '0.045',
-    says: 'conductivity of padding, between loose cellulose, 0.042, and felt, 0.05',
+    says: 'conductivity of padding; felt has 0.05 in the table, loose cellulose 0.042 in another',
   },
   paddingCapacity: { ...assumed, printed: '80', says: 'heat capacity of padding, kJ/(m³.K)' },
   stockinetteThickness: { ...assumed, unit: 'mm', printed: '0.5', says: 'thickness of stockinette' },
