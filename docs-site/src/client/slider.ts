@@ -17,8 +17,9 @@ function linear(least: number, most: number, whole: boolean): Slider {
   const power = 10 ** Math.floor(Math.log10(rough));
   const step = digits(([1, 2, 5, 10].find((n) => n * power >= rough * 0.999) ?? 10) * power);
   return {
-    first: Math.ceil(least / step - 1e-9),
-    last: Math.floor(most / step + 1e-9),
+    // Never a minus zero.
+    first: Math.ceil(least / step - 1e-9) + 0,
+    last: Math.floor(most / step + 1e-9) + 0,
     valueAt: (place) => digits(place * step),
     placeOf: (value) => Math.round(value / step),
   };

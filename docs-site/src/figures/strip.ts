@@ -18,9 +18,13 @@ export function stripFigure(
   { girth, advance, turns }: In<typeof stripLength>,
   value: Out<typeof stripLength>,
 ): Figure {
-  const [left, right] = [24, wide - 60];
-  const perMm = (right - left) / (girth * turns);
-  const rise = advance * turns * perMm;
+  // No turn at all is drawn as if it had just begun.
+  const drawn = Math.max(turns, 0.001);
+  const perMm = Math.min((wide - 84) / (girth * drawn), 330 / (advance * drawn));
+  const across = girth * drawn * perMm;
+  const left = (wide - 36 - across) / 2;
+  const right = left + across;
+  const rise = advance * drawn * perMm;
   const bottom = 46 + rise;
   const marks = Array.from({ length: Math.floor(turns) + 1 }, (_, k) => {
     const x = left + k * girth * perMm;
@@ -42,8 +46,8 @@ export function stripFigure(
     ...marks,
     line([left, bottom], [right, bottom - rise], 'strong'),
     variable((left + right) / 2 - 14, bottom - rise / 2 - 14, 'l'),
-    measure([left, bottom + 22], [left + girth * perMm, bottom + 22]),
-    variable(left + (girth * perMm) / 2, bottom + 42, 'C'),
+    measure([left, bottom + 22], [left + Math.min(1, drawn) * girth * perMm, bottom + 22]),
+    variable(left + (Math.min(1, drawn) * girth * perMm) / 2, bottom + 42, turns < 1 ? 'n C' : 'C'),
     measure([right + 16, bottom], [right + 16, bottom - rise]),
     variable(right + 26, bottom - rise / 2 + 5, 'n p', 'start'),
   ];

@@ -25,7 +25,7 @@ export function takeOffFigure(_: In<typeof takeOff>, value: Out<typeof takeOff>)
   return figure(
     16 + Math.max(1, value.left.length) * 62,
     'Rolls that are opened and what is left on them',
-    words || 'No roll is opened.',
+    words || 'No roll is opened for these needs.',
     rolls,
     {
       columns: ['roll', 'material', 'width [mm]', 'length [mm]', 'left [mm]'],
