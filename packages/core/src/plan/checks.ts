@@ -44,9 +44,17 @@ const after = {
     practice('sensation in each digit; every free joint moves'),
     read('one or two fingertips fit at each end', 'mcconnell-2002-neurovascular'),
     practice('no raw edge, no wrinkle felt through it'),
+    read('all this again every 1 to 2 h for the first 24 h', 'mcconnell-2002-neurovascular', 'others below'),
   ],
   arm: [practice('the elbow bends to 90° where it is left free')],
   leg: [practice('the toes move; nothing presses below the head of the fibula')],
+  child: [read('for children one text says every 4 h for the first 48 h', 'nursekey-casts')],
+  feared: [
+    read(
+      'where compartment syndrome is feared: hourly for 24 h, then 4-hourly to 48 h, hourly again on suspicion',
+      'rcn-neurovascular',
+    ),
+  ],
 };
 
 const call = [
@@ -54,7 +62,14 @@ const call = [
   read('pain out of proportion, or on passive movement of fingers or toes', 'boa-2014-compartment'),
   read('digits blue, white, cold or swelling; numbness', 'nhs-miltonkeynes-cast'),
   read('a burning spot, a blister-like pain', 'rphc-2019-slabs'),
-];
+  {
+    value:
+      'until the clinician comes, where compartment syndrome is suspected: limb at heart level, not raised',
+    source: 'donaldson-2014-compartment',
+    status: 'abstract-only',
+    note: 'a nursing chart agrees; one teaching note says no elevation',
+  },
+] as const satisfies readonly Published<string>[];
 
 const callForChild: readonly Published<string>[] = [
   {
@@ -76,7 +91,7 @@ const tell = [
 export const checksFor = ({ limb }: Immobilisation, child: boolean): Checks => ({
   before,
   whileSetting,
-  after: [...after.all, ...after[limb]],
+  after: [...after.all, ...(child ? after.child : []), ...after.feared, ...after[limb]],
   call: child ? [...call, ...callForChild] : call,
   tell,
 });
