@@ -22,4 +22,12 @@ const formulas = defineCollection({
   }),
 });
 
-export const collections = { formulas };
+/** Written by TypeDoc from the library's comments. */
+const api = defineCollection({ loader: glob({ base: './src/content/api', pattern: '*.md' }) });
+
+const guides = defineCollection({
+  loader: glob({ base: './src/content/guides', pattern: '*.mdx' }),
+  schema: z.strictObject({ title: z.string(), lead: z.string() }),
+});
+
+export const collections = { formulas, api, guides };

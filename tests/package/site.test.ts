@@ -32,7 +32,7 @@ describe.each(pages)('%s', (path) => {
     ].map(([, url]) => url);
     expect(loaded.filter((url) => !/^(\/(?!\/)|#)/.test(url ?? ''))).toEqual([]);
     expect(text).toContain(
-      `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'self'; font-src 'self'; img-src 'self' data:; script-src 'self'; base-uri 'none'; form-action 'none'">`,
+      `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'self'; font-src 'self'; img-src 'self' data:; script-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'">`,
     );
   });
 

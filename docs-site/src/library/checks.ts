@@ -44,8 +44,16 @@ export interface Judged {
   readonly state: 'agrees' | 'deviates' | 'fails';
 }
 
-/** Every row of a formula, run as the tests run it. */
-export const judged = (formula: AnyFormula): readonly Judged[] =>
+const kept = new Map<string, readonly Judged[]>();
+
+/** Every row of a formula, run as the tests run it. Some take a while, and several pages show them. */
+export function judged(formula: AnyFormula): readonly Judged[] {
+  const rows = kept.get(formula.id) ?? judge(formula);
+  kept.set(formula.id, rows);
+  return rows;
+}
+
+const judge = (formula: AnyFormula): readonly Judged[] =>
   rowsOf(formula.id).map((row) => {
     const { pass, got, expected } = checkRow(row, formula);
     const [, told = expected, near = ''] =

@@ -7,24 +7,34 @@ const field = (name: string): string => {
   return value;
 };
 
-/** A formula's page, to be cited; without an address where the site is built for none. */
-export function cite(formula: AnyFormula, title: string, address: string | undefined) {
+/** What is cited: a page, or a formula on its page. */
+interface Cited {
+  /** Distinguishes it among others of this site. */
+  readonly key: string;
+  readonly title: string;
+  /** Within the site. */
+  readonly path: string;
+  /** Whole address; none where the site is built for none. */
+  readonly address: string | undefined;
+}
+
+/** A page of this site as BibTeX and CSL-JSON, dated by the release. */
+export function citePage({ key, title, path, address }: Cited) {
   const [author, version, year] = [field('name'), field('version'), field('date-released').slice(0, 4)];
-  const full = `${title} (${formula.id}, revision ${formula.revision})`;
-  const at = `swathe ${version}, /f/${formula.id}/`;
+  const at = `swathe ${version}, ${path}`;
   const bibtex = [
-    `@misc{swathe-${formula.id.replace('.', '-')},`,
+    `@misc{swathe-${key.replaceAll('.', '-')},`,
     `  author       = {{${author}}},`,
-    `  title        = {${full}},`,
+    `  title        = {${title}},`,
     `  year         = {${year}},`,
     `  howpublished = {${at}},`,
     ...(address ? [`  url          = {${address}},`] : []),
     '}',
   ].join('\n');
   const csl = {
-    id: `swathe-${formula.id}`,
+    id: `swathe-${key}`,
     type: 'webpage',
-    title: full,
+    title,
     author: [{ literal: author }],
     issued: { 'date-parts': [[Number(year)]] },
     'container-title': 'swathe',
@@ -33,3 +43,7 @@ export function cite(formula: AnyFormula, title: string, address: string | undef
   };
   return { bibtex, csl: JSON.stringify([csl], null, 2) };
 }
+
+/** A formula at its revision. */
+export const cite = ({ id, revision }: AnyFormula, title: string, address: string | undefined) =>
+  citePage({ key: id, title: `${title} (${id}, revision ${revision})`, path: `/f/${id}/`, address });

@@ -1,0 +1,1 @@
+swathe run coverage.strip-length girths.csv
