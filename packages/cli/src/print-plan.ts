@@ -42,52 +42,67 @@ function usual({ expected }: Plan, write: Writer): string[] {
   });
 }
 
-function cuts({ slab, stockinette, wraps }: Plan, write: Writer): string[] {
-  const tubes = stockinette.map(({ what, width, cut, rule }) => [
-    `stockinette, ${what}`,
-    '1',
-    write.length(width),
-    write.length(cut.value),
-    `${rule.name} ${sources(rule.published)}`,
-  ]);
-  const plies = slab && [
-    slab.made === 'layered' ? 'slab, plies' : 'slab',
-    String(slab.plies.used),
-    write.length(slab.width.used),
-    write.length(slab.cut.value),
-    `${slab.rule.name} ${sources(slab.rule.published)}`,
-  ];
-  const wound = wraps.map((wrap) => [
-    wrapName(wrap),
-    'wrap',
-    write.length(wrap.width),
-    write.length(wrap.offRoll),
-    `${wrap.map.value.turns.toFixed(1)} turns off the roll`,
-  ]);
-  return columns(
-    [['what', 'pieces', 'width', 'length', 'rule'], ...tubes, ...(plies ? [plies] : []), ...wound],
-    [1],
-  );
+function grouped<T>(things: readonly T[], by: (thing: T) => string): Map<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const thing of things) groups.set(by(thing), [...(groups.get(by(thing)) ?? []), thing]);
+  return groups;
 }
 
-function rolls({ takeOff }: Plan, write: Writer): string[] {
-  const { lines, left } = takeOff.value;
-  const opened = lines.map((line) => {
-    if (line.kind === 'cannot') {
-      const lengths = `wanted ${write.length(line.wanted)}, there is ${write.length(line.available)}`;
-      return [line.what, 'cannot', warn(`${line.reason}: ${lengths}`)];
-    }
-    const rolls = line.opened.map((o) => `${o.rolls} × ${write.length(o.length)}`).join(' + ') || 'none';
-    const open = line.fromOpen > 0 ? `, ${write.length(line.fromOpen)} from a roll already open` : '';
-    return [line.what, rolls, `${write.length(line.width)} wide${open}`];
-  });
-  const leftOver = new Map<string, string[]>();
-  for (const o of left) {
-    const roll = `${o.material} ${write.length(o.width)}`;
-    leftOver.set(roll, [...(leftOver.get(roll) ?? []), o.left > 0 ? write.length(o.left) : 'used up']);
+type Line = Plan['takeOff']['value']['lines'][number];
+
+/** The rolls that a line opens, or why it cannot be had. */
+function rollsOf(line: Line, write: Writer): string {
+  if (line.kind === 'cannot') {
+    const lengths = `wanted ${write.length(line.wanted)}, there is ${write.length(line.available)}`;
+    return warn(`cannot, ${line.reason}: ${lengths}`);
   }
-  const rest = [...leftOver].map(([roll, lengths]) => `${roll}: ${lengths.join(', ')}`).join('; ');
-  return [...columns(opened), faint(wrapped(`left on the rolls: ${rest}`, 4))];
+  const opened = line.opened.map((o) => `${o.rolls} × ${write.length(o.length)}`);
+  const open = line.fromOpen > 0 ? [`${write.length(line.fromOpen)} from a roll already open`] : [];
+  return [...opened, ...open].join(' + ');
+}
+
+function cuts({ slab, stockinette, wraps, takeOff }: Plan, write: Writer): string[] {
+  const pieces = [
+    ...stockinette.map(({ what, width, cut, rule }) => ({
+      what: `stockinette, ${what}`,
+      pieces: '1',
+      size: [width, cut.value],
+      rule: `${rule.name} ${sources(rule.published)}`,
+    })),
+    ...(slab
+      ? [
+          {
+            what: slab.made === 'layered' ? 'slab, plies' : 'slab',
+            pieces: String(slab.plies.used),
+            size: [slab.width.used, slab.cut.value],
+            rule: `${slab.rule.name} ${sources(slab.rule.published)}`,
+          },
+        ]
+      : []),
+    ...wraps.map((wrap) => ({
+      what: wrapName(wrap),
+      pieces: `${wrap.map.value.turns.toFixed(1)} turns`,
+      size: [wrap.width, wrap.offRoll],
+      rule: '',
+    })),
+  ];
+  const { lines, left } = takeOff.value;
+  const rows = pieces.map(({ what, pieces, size }, n) => [
+    what,
+    pieces,
+    ...size.map((length) => write.length(length)),
+    rollsOf(lines[n] as Line, write),
+  ]);
+  const leftOver = grouped(left, ({ material, width }) => `${material} ${write.length(width)}`);
+  const rest = [...leftOver].map(
+    ([roll, of]) => `${roll}: ${of.map((o) => (o.left > 0 ? write.length(o.left) : 'used up')).join(', ')}`,
+  );
+  const rules = pieces.filter(({ rule }) => rule !== '').map(({ what, rule }) => `${what}: ${rule}`);
+  return [
+    ...columns([['what', 'pieces', 'width', 'length', 'rolls to open'], ...rows], [1]),
+    faint(wrapped(`cut by: ${rules.join('; ')}`, 4)),
+    faint(wrapped(`left on the rolls: ${rest.join('; ')}`, 4)),
+  ];
 }
 
 /** The fewest layers, one figure a centimetre, distal end first. */
@@ -227,8 +242,7 @@ export function printPlan(plan: Plan, about: string | undefined, write: Writer):
     wrapped(plan.defers, 0),
     ...section('POSITION', prose(position(plan, write))),
     ...(expected.length > 0 ? section('EXPECTED', expected) : []),
-    ...section('CUT', cuts(plan, write)),
-    ...section('OPEN', rolls(plan, write)),
+    ...section('CUT AND OPEN', cuts(plan, write)),
     ...section(
       'LAYERS, the fewest round the limb, one figure a centimetre from the distal end',
       plan.wraps.flatMap((w) => layers(w, write)),

@@ -73,7 +73,7 @@ export function columns(rows: readonly (readonly string[])[], right: readonly nu
 }
 
 /** Text broken at words, each line after the first indented. */
-export function wrapped(text: string, indent: number, width = 100): string {
+export function wrapped(text: string, indent: number, width = 112): string {
   const lines: string[] = [''];
   for (const word of text.split(' ')) {
     const line = lines.at(-1) as string;

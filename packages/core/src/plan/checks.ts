@@ -31,7 +31,7 @@ const before = [
 const whileSetting = [
   practice('hold still until it has set; mould with the palms, not the fingertips'),
   read('not on a pillow while it gives off heat', 'lavalette-1982-setting', 'abstract'),
-  practice('not covered while it gives off heat'),
+  practice('nor covered'),
   read('on heat that hurts, or pressure: take it off at once', 'us-army-taskbook'),
 ].map((check) =>
   check.source === 'lavalette-1982-setting' ? { ...check, status: 'abstract-only' as const } : check,
@@ -44,7 +44,7 @@ const after = {
     practice('sensation in each digit; every free joint moves'),
     read('one or two fingertips fit at each end', 'mcconnell-2002-neurovascular'),
     practice('no raw edge, no wrinkle felt through it'),
-    read('all this again every 1 to 2 h for the first 24 h', 'mcconnell-2002-neurovascular', 'others below'),
+    read('all this again every 1 to 2 h for the first 24 h', 'mcconnell-2002-neurovascular'),
   ],
   arm: [practice('the elbow bends to 90° where it is left free')],
   leg: [practice('the toes move; nothing presses below the head of the fibula')],

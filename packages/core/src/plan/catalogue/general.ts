@@ -23,7 +23,7 @@ export const place = (landmark: Landmark, least: Length = mm(0), most: Length = 
 /** A general rule where nothing was read for the type itself. */
 export const standIn = <T>(rule: Choice<T>, what: string): Choice<T> => ({
   ...rule,
-  because: `no value for this type was read, so the general rule for ${what} stands in: ${rule.because}`,
+  because: `none was read for this type, so the general rule for ${what} stands in: ${rule.because}`,
 });
 
 /** A bone under thin skin. Several of the texts read list them; which text names which was not kept. */
