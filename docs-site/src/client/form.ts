@@ -1,5 +1,5 @@
 import { tell, type UnitCode } from 'swathe';
-import { type About, aboutOf, type Fields, inside, isRecord, type Schema } from 'swathe/definition';
+import { type About, aboutOf, type Fields, inside, isRecord, type Schema, walk } from 'swathe/definition';
 import { digits, told, unitWord } from '../library/show.ts';
 import { kindOf, optionOf } from './fragment.ts';
 import { attributes, capital, escaped, inWords } from './html.ts';
@@ -260,6 +260,15 @@ export function blankOf(schema: Schema, like: unknown): unknown {
       .filter(([, x]) => x !== undefined),
   );
 }
+
+/** What is given in the units shown, for the definition to refuse in those: a field left empty keeps its unit. */
+export const asShown = (schema: Schema, given: unknown, units: Units): unknown =>
+  walk(schema, given, (about, data) => {
+    if (!isTold(data)) return data;
+    const unit = codeFor(about, data, units);
+    const value = data.value === '' ? undefined : typed(entryText(data, unit));
+    return { value, unit };
+  });
 
 /** What is given, without what was left empty: as `fromJson` reads it. */
 export function pruned(data: unknown): unknown {

@@ -1,13 +1,14 @@
 import { load } from 'virtual:formulas';
-import { type Answer, type AnyFormula, type Fault, InputError } from 'swathe';
+import { type Answer, type AnyFormula, type Fault, InputError, isCode } from 'swathe';
 import { aboutOf, type Fields, inside, partOf, type Schema } from 'swathe/definition';
 import { figureOf } from '../figures/index.ts';
 import type { Figure } from '../figures/svg.ts';
 import { prefer, told, unitWord } from '../library/show.ts';
 import { answerHtml, inBrief } from './answer.ts';
 import { asCode, asCsv, csvOf } from './copy.ts';
-import { blankOf, formOf, idOf, pruned, valueAt, withAt } from './form.ts';
+import { asShown, blankOf, formOf, idOf, pruned, valueAt, withAt } from './form.ts';
 import { fragmentOf, kindOf, stateOf, tellsInputs } from './fragment.ts';
+import { escaped } from './html.ts';
 import { sliderOf } from './slider.ts';
 import { isTold, typed, type Units } from './units.ts';
 
@@ -24,11 +25,12 @@ function schemaAt(root: Schema, data: unknown, path: readonly string[]): Schema 
   return schema;
 }
 
-/** Codes of units in a sentence, as people write them. */
+/** A unit's code at the end of a sentence as people write it, on one line with its number. */
 const readable = (text: string): string =>
-  text
-    .replace(/(?<=\d )(\S+)$/, (code) => unitWord(code as never) || code)
-    .replace(' \u00b0', '\u00a0\u00b0');
+  text.replace(/(?<=\d) (\S+)$/, (_, code: string) => {
+    const word = isCode(code) ? unitWord(code) : code;
+    return word === '°' ? word : `\u00a0${word}`;
+  });
 
 const sentence = ({ fault, got, possible }: Fault): string =>
   fault === 'missing'
@@ -121,6 +123,12 @@ class TryFormula extends HTMLElement {
     for (const box of this.querySelectorAll<HTMLInputElement>('.units input')) {
       if (box.name === 'length' && length !== undefined) box.checked = box.value === length;
       if (box.name === 'temperature' && temperature !== undefined) box.checked = box.value === temperature;
+    }
+    // A field that holds nothing has a unit all the same, in which its limits are told.
+    for (const { name, dataset } of this.querySelectorAll<HTMLInputElement>('input[data-unit]')) {
+      const unit = dataset['unit'];
+      if (unit !== '1' && valueAt(this.#given, name.split('.')) === undefined)
+        this.#put(name, { value: '', unit });
     }
     prefer(this.#units);
     if (focus) document.getElementById(focus)?.focus();
@@ -264,7 +272,7 @@ class TryFormula extends HTMLElement {
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       this.#answer = undefined;
-      this.#explain(error.faults);
+      this.#explain(this.#faultsAsShown() ?? error.faults);
     }
     this.classList.toggle('stale', !this.#answer);
     for (const button of this.querySelectorAll<HTMLButtonElement>('.copy button'))
@@ -293,6 +301,16 @@ class TryFormula extends HTMLElement {
       this.#part<HTMLElement>('.drawing figcaption').textContent = this.#figure.words;
     }
     this.dataset['value'] = JSON.stringify(this.#answer.value);
+  }
+
+  /** What the definition says of the values as they are shown, which toggled units may have rounded. */
+  #faultsAsShown(): readonly Fault[] | undefined {
+    try {
+      this.#formula.fromJson(asShown(this.#formula.input, this.#given, this.#units));
+    } catch (error) {
+      if (error instanceof InputError) return error.faults;
+    }
+    return undefined;
   }
 
   /** Each fault beside the field it belongs to, or at the nearest part that holds it. */
@@ -355,17 +373,12 @@ class TryFormula extends HTMLElement {
       save(fileOf(this.#formula.id, 'csv'), csvOf([columns, ...rows]), 'text/csv');
       return;
     }
-    const sheet = document.createElement('template');
-    sheet.innerHTML = this.#figure.svg;
-    const svg = sheet.content.firstElementChild as Element;
-    svg.setAttribute('xmlns', 'http://www.w3.org/2000/svg');
-    svg.setAttribute('class', 'drawing');
-    const style = document.createElementNS(svg.namespaceURI, 'style');
-    style.textContent = figureRules();
-    const says = document.createElementNS(svg.namespaceURI, 'desc');
-    says.textContent = this.#figure.words;
-    svg.prepend(says, style);
-    save(fileOf(this.#formula.id, 'svg'), new XMLSerializer().serializeToString(svg), 'image/svg+xml');
+    const { svg, words } = this.#figure;
+    const inside = `<desc>${escaped(words)}</desc><style>${figureRules()}</style>`;
+    const text = svg
+      .replace('<svg ', '<svg xmlns="http://www.w3.org/2000/svg" class="drawing" ')
+      .replace('>', `>${inside}`);
+    save(fileOf(this.#formula.id, 'svg'), text, 'image/svg+xml');
   }
 }
 
