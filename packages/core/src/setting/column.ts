@@ -128,7 +128,7 @@ export function gridOf({ radius, layers, inner, outer }: Column): Grid {
     end.exchange(s, time, own);
     // Both are the same heat; the one that is less steep loses fewer digits.
     out.heat += -end.area * own.slope < g ? end.area * own.heat : g * (s - T);
-    out.slope -= g * (1 - g / (g - end.area * own.slope));
+    out.slope += (g * end.area * own.slope) / (g - end.area * own.slope);
   };
 
   const blood = volumes.map((v, i) => v * layer(i).blood);

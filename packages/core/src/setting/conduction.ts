@@ -207,7 +207,34 @@ function meshOf({ shape, layers, inner, outer, probes, cells }: Given, fine: 1 |
   return { grid, layers: pieces, start: Float64Array.from(starts), places };
 }
 
-/** More than any temperature can be: all there are at the start and outside, and all heat that comes, spread and piled up. */
+/** The same with all temperatures told from the middle of them, where they have most digits; and that middle. */
+function centred(given: Given): { readonly middle: number; readonly about: Given } {
+  const endsOf = (end: Boundary): number[] =>
+    end.kind === 'fixed' ? [end.temperature] : end.kind === 'convective' ? [end.ambient] : [];
+  const all = [
+    ...given.layers.flatMap(({ start, perfusion }) =>
+      perfusion.kind === 'blood' ? [start, perfusion.temperature] : [start],
+    ),
+    ...endsOf(given.inner),
+    ...endsOf(given.outer),
+  ];
+  const middle = (Math.min(...all) + Math.max(...all)) / 2;
+  const end = (end: Boundary): Boundary =>
+    end.kind === 'fixed'
+      ? { ...end, temperature: end.temperature - middle }
+      : end.kind === 'convective'
+        ? { ...end, ambient: end.ambient - middle }
+        : end;
+  const layers = given.layers.map(({ start, perfusion, ...layer }) => ({
+    ...layer,
+    start: start - middle,
+    perfusion:
+      perfusion.kind === 'blood' ? { ...perfusion, temperature: perfusion.temperature - middle } : perfusion,
+  }));
+  return { middle, about: { ...given, layers, inner: end(given.inner), outer: end(given.outer) } };
+}
+
+/** More than any temperature can be: those at the start and outside, and all heat that comes, spread and piled up. */
 function hottest({ layers, inner, outer, until }: Given): number {
   const ends = [inner, outer].map((end) =>
     end.kind === 'fixed' ? end.temperature : end.kind === 'convective' ? end.ambient : 0,
@@ -364,10 +391,11 @@ export const conduction = /* @__PURE__ */ formula({
   }),
   sources: ['derivation.conduction'],
   compute: (given: Given, _, step) => {
-    const tolerance = (accuracy * hottest(given)) / 100;
-    const [plain, fine] = [meshOf(given, 1), meshOf(given, 2)];
-    const rough = solve(given, plain, tolerance);
-    const near = solve(given, fine, tolerance, halved(rough.times));
+    const { middle, about } = centred(given);
+    const tolerance = (accuracy * hottest(about)) / 100;
+    const [plain, fine] = [meshOf(about, 1), meshOf(about, 2)];
+    const rough = solve(about, plain, tolerance);
+    const near = solve(about, fine, tolerance, halved(rough.times));
     step('cells', plain.start.length);
     step('instants', rough.times.length - 1);
     // Errors fall fourfold where cells and steps are halved.
@@ -375,7 +403,7 @@ export const conduction = /* @__PURE__ */ formula({
     const doubts = near.values.map((value, n) => Math.abs(value - (rough.values[n] as number)));
     const k = given.probes.length;
     const end = (n: number) => ({
-      temperature: values[n] as number,
+      temperature: middle + (values[n] as number),
       uncertainty: doubts[n] as number,
       flux: values[n + 1] as number,
       fluxUncertainty: doubts[n + 1] as number,
@@ -384,7 +412,7 @@ export const conduction = /* @__PURE__ */ formula({
     return {
       probes: given.probes.map((at, n) => ({
         at,
-        temperature: values[n] as number,
+        temperature: middle + (values[n] as number),
         uncertainty: doubts[n] as number,
       })),
       inner: end(k),
