@@ -1,10 +1,10 @@
-import { mkdirSync } from 'node:fs';
+import { existsSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { chromiumPath } from '../chromium.ts';
-import { addresses, serve } from './served.ts';
+import { addresses, dist, serve } from './served.ts';
 
 const pictures = join(import.meta.dirname, '../output/site');
 
@@ -53,6 +53,10 @@ async function visit(context: BrowserContext, address: string): Promise<Visit> {
 const open = (width: number, colorScheme: 'light' | 'dark'): Promise<BrowserContext> =>
   browser.newContext({ viewport: { width, height: 900 }, colorScheme, reducedMotion: 'reduce' });
 
+/** Pages made alike, of which two are looked at closely; of the others, whether they are quiet, fit and lead somewhere. */
+const close = /^\/immobilisations\/(volar-slab|long-leg-cast)\//;
+const alike = (address: string): boolean => /^\/immobilisations\/./.test(address) && !close.test(address);
+
 const name = (address: string): string => address.replaceAll('/', ' ').trim().replaceAll(' ', '-') || 'front';
 
 describe.each(addresses)('%s', (address) => {
@@ -67,8 +71,10 @@ describe.each(addresses)('%s', (address) => {
       await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth),
     ).toBeLessThanOrEqual(0);
     expect(await page.locator('h1').count()).toBe(1);
-    const { violations } = await new AxeBuilder({ page }).setLegacyMode().analyze();
-    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+    if (!alike(address)) {
+      const { violations } = await new AxeBuilder({ page }).setLegacyMode().analyze();
+      expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+    }
 
     const ids = await page.locator('[id]').evaluateAll((all) => all.map(({ id }) => id));
     const links = await page
@@ -77,10 +83,11 @@ describe.each(addresses)('%s', (address) => {
     expect(ids.length, 'an id twice').toBe(new Set(ids).size);
     seen.set(address, { ids: new Set(ids), links });
 
-    await page.screenshot({
-      path: join(pictures, `${name(address)}-${width}-${scheme}.png`),
-      fullPage: true,
-    });
+    if (!alike(address))
+      await page.screenshot({
+        path: join(pictures, `${name(address)}-${width}-${scheme}.png`),
+        fullPage: true,
+      });
     expect(complaints).toEqual([]);
     await context.close();
   });
@@ -93,6 +100,8 @@ test('every internal link and anchor resolves', () => {
       .filter((link) => {
         const { pathname, hash } = new URL(link);
         const target = seen.get(pathname);
+        // A file to download is no page.
+        if (!pathname.endsWith('/') && pathname !== '/404.html') return !existsSync(join(dist, pathname));
         return !target || (hash !== '' && !target.ids.has(decodeURIComponent(hash.slice(1))));
       })
       .map((link) => `${from} to ${link.slice(site.origin.length)}`),
@@ -170,7 +179,7 @@ test('a keyboard reaches the text by the skip link, and sees where it is', async
   await context.close();
 });
 
-test('the narrowest and the widest screen fit too', async () => {
+test('the narrowest and the widest screen fit too', { timeout: 240_000 }, async () => {
   for (const width of [320, 1600]) {
     const context = await open(width, 'light');
     for (const address of addresses) {
