@@ -138,7 +138,9 @@ const rowsBy = (status: string): readonly Weak[] =>
     rowsOf(id)
       .filter((row) => row.status === status)
       .map((row) => ({
-        says: `check row ${row.id}${row.note ? `: ${row.note}` : ''}`,
+        says: [`check row ${row.id}`, row.printed && `printed ${row.printed}`, row.note]
+          .filter(Boolean)
+          .join(': '),
         where: id,
         to: `${formulaHref(id)}#${row.id}`,
       })),

@@ -528,7 +528,7 @@ export const parts: readonly Part[] = [
         says: 'Tension in a wall bent round a limb presses inwards, the more the thinner the limb.',
         see: ['pressure.under-bandage'],
       },
-      { word: 'prominence', says: 'A bone under thin skin, where padding is doubled.' },
+      { word: 'prominence', says: 'A bone under thin skin, where more padding goes.' },
       {
         word: 'neurovascular check',
         says: 'Looking at circulation, movement and sensation beyond the splint or cast.',
