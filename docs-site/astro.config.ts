@@ -5,6 +5,7 @@ import rehypeKatex from 'rehype-katex';
 import remarkMath from 'remark-math';
 import { defaultClientConditions, defaultServerConditions } from 'vite';
 import { formulaModules } from './plugins/formula-modules.ts';
+import { offline } from './plugins/offline.ts';
 import { rehypeBaseLinks } from './plugins/rehype-base-links.ts';
 import { rehypeStrictMath } from './plugins/rehype-strict-math.ts';
 import { subsetFonts } from './plugins/subset-fonts.ts';
@@ -31,7 +32,7 @@ export default defineConfig({
       ],
     }),
   },
-  integrations: [mdx(), subsetFonts()],
+  integrations: [mdx(), subsetFonts(), offline(base)],
   vite: {
     // The content security policy takes fonts from files only, so none may be inlined.
     build: { assetsInlineLimit: 0 },
