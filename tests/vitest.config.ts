@@ -13,7 +13,7 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: 'laws', include: ['{laws,checks,properties,plan}/**/*.test.ts'] },
+        test: { name: 'laws', include: ['{laws,checks,properties,plan}/**/*.test.ts'], testTimeout: 60_000 },
       },
       { extends: true, test: { name: 'package', include: ['package/**/*.test.ts'], testTimeout: 60_000 } },
       ...(chromiumPath
