@@ -1,13 +1,10 @@
 import { unified } from '@astrojs/markdown-remark';
 import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
-import rehypeKatex from 'rehype-katex';
-import remarkMath from 'remark-math';
 import { defaultClientConditions, defaultServerConditions } from 'vite';
 import { formulaModules } from './plugins/formula-modules.ts';
 import { offline } from './plugins/offline.ts';
-import { rehypeBaseLinks } from './plugins/rehype-base-links.ts';
-import { rehypeStrictMath } from './plugins/rehype-strict-math.ts';
+import { pipeline } from './plugins/pipeline.ts';
 import { subsetFonts } from './plugins/subset-fonts.ts';
 
 // Reads the library from its sources: no build of it needed first.
@@ -23,14 +20,7 @@ export default defineConfig({
   image: { service: { entrypoint: 'astro/assets/services/noop' } },
   markdown: {
     syntaxHighlight: false,
-    processor: unified({
-      remarkPlugins: [remarkMath],
-      rehypePlugins: [
-        [rehypeKatex, { output: 'mathml', strict: 'error', trust: false, throwOnError: true }],
-        rehypeStrictMath,
-        [rehypeBaseLinks, { base }],
-      ],
-    }),
+    processor: unified(pipeline(base)),
   },
   integrations: [mdx(), subsetFonts(), offline(base)],
   vite: {
