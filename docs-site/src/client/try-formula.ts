@@ -135,7 +135,7 @@ class TryFormula extends HTMLElement {
   }
 
   #symbol = (tex: string): string =>
-    document.querySelector(`[data-tex="${CSS.escape(tex)}"]`)?.innerHTML ?? '';
+    document.querySelector(`[data-tex="${CSS.escape(tex)}"]`)?.innerHTML.trim() ?? '';
 
   #source = (id: string): string =>
     document.querySelector<HTMLElement>(`[data-source="${CSS.escape(id)}"]`)?.dataset['short'] ?? id;
