@@ -218,6 +218,7 @@ test('code, JSON, a row and the address can be copied; the figure and its number
   const [row] = csvParse(await copied('csv'));
   expect(row?.['girth [cm]']).toBe('20');
   expect(Number(row?.['value.advance [mm]'])).toBeCloseTo(helix.fromJson(wire).value.advance, 9);
+  expect(JSON.parse(await copied('record'))).toEqual(asJson(helix.fromJson(wire)));
   expect(await copied('link')).toBe(await page.evaluate(() => location.href));
 
   const saved = async (what: string): Promise<string> => {

@@ -87,13 +87,21 @@ function tableOf(tree: Tree): Table | undefined {
   return { names: tree.parts.map(({ name }) => name), rows };
 }
 
-function tableHtml({ names, rows }: Table, label: string): string {
+/** A table longer than a screen is thinned, since what is left out is drawn, copied and saved all the same. */
+const long = 40;
+
+function tableHtml({ names, rows: all }: Table, label: string): string {
+  const every = Math.ceil(all.length / long);
+  const rows = all.filter((_, n) => n % every === 0);
+  const note = every === 1 ? '' : `<p class="small">One row in ${every} of ${all.length} is shown.</p>`;
   const head = names.map((name) => `<th scope="col">${escaped(inWords(name))}</th>`).join('');
   const body = rows.map((row) => `<tr>${row.map((text) => `<td>${escaped(text)}</td>`).join('')}</tr>`);
-  return scroll(
-    label,
-    `<table><thead><tr>${head}</tr></thead><tbody>${body.join('')}</tbody></table>`,
-    rows.length > 12 ? 'wide tall' : 'wide',
+  return (
+    scroll(
+      label,
+      `<table><thead><tr>${head}</tr></thead><tbody>${body.join('')}</tbody></table>`,
+      rows.length > 12 ? 'wide tall' : 'wide',
+    ) + note
   );
 }
 

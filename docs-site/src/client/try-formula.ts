@@ -232,7 +232,7 @@ class TryFormula extends HTMLElement {
     const { add, remove, copy, save } = button.dataset;
     if (add !== undefined) this.#add(add);
     else if (remove !== undefined) this.#remove(remove);
-    else if (copy !== undefined) void this.#copy(copy);
+    else if (copy !== undefined) void this.#copy(copy, button.textContent ?? '');
     else if (save !== undefined) this.#save(save);
   };
 
@@ -344,23 +344,18 @@ class TryFormula extends HTMLElement {
     }
   }
 
-  async #copy(what: string): Promise<void> {
-    const wire = pruned(this.#given);
-    if (!this.#answer) return;
-    const text =
-      what === 'code'
-        ? asCode(this.#formula, this.getAttribute('exported') ?? '', wire)
-        : what === 'json'
-          ? JSON.stringify(wire, null, 2)
-          : what === 'csv'
-            ? asCsv(wire, this.#answer)
-            : location.href;
+  async #copy(what: string, says: string): Promise<void> {
+    const [wire, answer] = [pruned(this.#given), this.#answer];
+    if (!answer) return;
+    const texts: Readonly<Record<string, () => string>> = {
+      code: () => asCode(this.#formula, this.getAttribute('exported') ?? '', wire),
+      json: () => JSON.stringify(wire, null, 2),
+      record: () => JSON.stringify(answer, null, 2),
+      csv: () => asCsv(wire, answer),
+    };
     try {
-      await navigator.clipboard.writeText(text);
-      this.#say(
-        `Copied: ${what === 'code' ? 'code' : what === 'link' ? 'the address' : what.toUpperCase()}.`,
-        true,
-      );
+      await navigator.clipboard.writeText(texts[what]?.() ?? location.href);
+      this.#say(`Copied: ${says.trim()}.`, true);
     } catch {
       this.#say('The browser did not allow copying.', true);
     }
