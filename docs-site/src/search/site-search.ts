@@ -1,16 +1,16 @@
-import MiniSearch from 'minisearch';
+import type MiniSearch from 'minisearch';
 import type { Found } from './entry.ts';
 
 type Index = MiniSearch<Found>;
 
 let index: Promise<Index> | undefined;
 
-/** Loaded once, when somebody first looks for something. */
+/** The entries, and what looks through them: loaded once, when somebody first looks for something. */
 async function load(address: string): Promise<Index> {
-  const response = await fetch(address);
+  const [{ default: Search }, response] = await Promise.all([import('minisearch'), fetch(address)]);
   if (!response.ok) throw new Error(`${response.status}`);
   const entries = (await response.json()) as readonly Found[];
-  const made: Index = new MiniSearch<Found>({
+  const made: Index = new Search<Found>({
     idField: 'to',
     fields: ['title', 'text'],
     storeFields: ['title', 'kind', 'to', 'text'],
