@@ -132,7 +132,7 @@ describe.each(cases)('%s by its address', (name) => {
     const pages = pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g) ?? [];
     expect(pages).toHaveLength(1);
     await page.emulateMedia({ media: 'print' });
-    // What paper shows, not what the page holds.
+    // biome-ignore lint/performance/useDomNodeTextContent: what paper shows is wanted, not all that the page holds
     const text = await page.locator('body').evaluate((body: HTMLElement) => body.innerText);
     for (const word of ['local protocol decide', 'Cautions', 'Position', 'Cut', 'Rolls to open', 'Layers'])
       expect(text).toContain(word);

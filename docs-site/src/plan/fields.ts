@@ -87,7 +87,12 @@ export class Asker {
   }
 
   /** A number with its unit. */
-  number(path: string, label: string, kind: Kind, more: { sign?: string; hint?: string; as?: string } = {}) {
+  number(
+    path: string,
+    label: string,
+    kind: Kind,
+    more: { sign?: string; hint?: string; as?: string; of?: string } = {},
+  ) {
     const { order, units, change, register, step } = this.#of;
     const id = idOf(path);
     const beside = (): Part => (kind === 'roll' ? get(order(), path.replace(/length$/, 'width')) : undefined);
@@ -127,7 +132,14 @@ export class Asker {
       change(path, told(input.value, picker ? (picker.value as UnitCode) : code())),
     );
     refresh();
-    register({ path, label, step, focus: input, fault, refresh });
+    register({
+      path,
+      label: more.of ? `${more.of}: ${label.toLowerCase()}` : label,
+      step,
+      focus: input,
+      fault,
+      refresh,
+    });
     return h(
       'div',
       { class: 'field' },

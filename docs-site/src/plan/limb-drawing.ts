@@ -323,7 +323,9 @@ function marked(mark: Mark, limb: 'arm' | 'leg', thumb: 'up' | 'front', side: 'l
   const text = (x: number, y: number): string =>
     el('circle', { cx: x, cy: y, r: 7.4, class: 'sign' }) +
     el('text', { x, y: y + 3.6, class: 'sign-text', ...turn(x) }, mark.sign);
-  const away = (of: Spot, by: number): Point => [of.x - by * of.ty, of.y + by * of.tx];
+  // At the base of the thumb the sign stands on its other side, clear of the wrist's.
+  const hand = mark.onThumb && mark.to === undefined && mark.at.landmark === 'base of the thumb' ? -1 : 1;
+  const away = (of: Spot, by: number): Point => [of.x - hand * by * of.ty, of.y + hand * by * of.tx];
   if (mark.to === undefined || mark.share !== undefined) {
     const [a, b] = [away(spot, spot.r + 3), away(spot, -spot.r - 3)];
     const [tx, ty] = away(spot, spot.r + 12);

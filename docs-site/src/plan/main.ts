@@ -264,7 +264,11 @@ class SwathePlan extends HTMLElement {
     const fields = new Set(faults.map(({ input }) => this.#fieldOf(input)));
     const confirm = this.#fields.get('confirmed');
     if (confirm && !this.#state.confirmed) fields.add(confirm);
-    const all = [...this.#fields.values()];
+    // What follows from a length that is still missing is not asked for beside it.
+    const lengths = listAt(this.#state.order, 'limb').every((part) => get(part, 'length') !== undefined);
+    const follows = ({ path }: Field): boolean =>
+      !lengths && /^(stockinette\.\d+\.path|limb\..*\.offset)$/.test(path);
+    const all = [...this.#fields.values()].filter((field) => !follows(field));
     return all.filter((field) => fields.has(field)).sort((a, b) => a.step - b.step);
   }
 

@@ -99,55 +99,45 @@ function position({ order, type }: Plan, write: Writer) {
 }
 
 function cuts({ slab, stockinette, wraps }: Plan, write: Writer, cite: Cite) {
+  const named = (name: string, ...rule: Content[]): Content =>
+    [name, h('span', { class: 'rule' }, ...rule.flat())] as Content;
+  const ruled = (rule: Plan['stockinette'][number]['rule']): Content[] => [
+    `${rule.name} `,
+    ...cited(
+      rule.published.map((p) => p.source),
+      cite,
+      2,
+    ),
+  ];
   const tubes = stockinette.map(({ what, width, cut, rule }): Content[] => [
-    `Stockinette, ${what}`,
+    named(`Stockinette, ${what}`, ...ruled(rule)),
     '1',
     write.width(width),
     write.length(cut.value),
-    [
-      rule.name,
-      ' ',
-      ...cited(
-        rule.published.map((p) => p.source),
-        cite,
-        2,
-      ),
-    ] as Content,
   ]);
   const plies: Content[][] = slab
     ? [
         [
-          slab.made === 'layered' ? 'Slab, plies' : 'Slab',
+          named(slab.made === 'layered' ? 'Slab, plies' : 'Slab', ...ruled(slab.rule)),
           digits(slab.plies.used),
           write.width(slab.width.used),
           write.length(slab.cut.value),
-          [
-            slab.rule.name,
-            ' ',
-            ...cited(
-              slab.rule.published.map((p) => p.source),
-              cite,
-              2,
-            ),
-          ] as Content,
         ],
       ]
     : [];
   const wound = wraps.map((wrap): Content[] => {
     const eights = wrap.eights.length > 0 ? ', and figures of eight' : '';
     return [
-      capital(wrapName(wrap)),
+      named(
+        capital(wrapName(wrap)),
+        `${digits(Number(wrap.map.value.turns.toFixed(1)))} turns off the roll${eights}`,
+      ),
       'wrap',
       write.width(wrap.width),
       write.length(wrap.offRoll),
-      `${digits(Number(wrap.map.value.turns.toFixed(1)))} turns off the roll${eights}`,
     ];
   });
-  return part(
-    'cut',
-    'Cut',
-    table(['What', 'Pieces', 'Width', 'Length', 'Rule'], [...tubes, ...plies, ...wound]),
-  );
+  return part('cut', 'Cut', table(['What', 'Pieces', 'Width', 'Length'], [...tubes, ...plies, ...wound]));
 }
 
 function rolls({ takeOff }: Plan, write: Writer) {

@@ -237,12 +237,12 @@ export function limbStep(page: Page): HTMLElement {
   const parts = segments.map(({ n, name, from, to, length, lengthSign, stations }) => {
     const girths = stations.map(({ path, landmark, offset, fixed, sign }) => {
       const taken = fixed ? `Girth ${placed(landmark, offset ?? 0, write)}` : `Girth, from the ${landmark}`;
-      const girth = ask.number(`${path}.girth`, taken, 'length', { sign });
+      const girth = ask.number(`${path}.girth`, taken, 'length', { sign, of: `${capital(name)}, ${sign}` });
       if (fixed) return girth;
       return h(
         'div',
         { class: 'two' },
-        ask.number(`${path}.offset`, `Place ${sign}: from the ${landmark}`, 'length'),
+        ask.number(`${path}.offset`, `Place ${sign}: from the ${landmark}`, 'length', { of: capital(name) }),
         girth,
       );
     });
@@ -322,9 +322,9 @@ export function materialsStep(page: Page): HTMLElement {
       h(
         'div',
         { class: 'three' },
-        ask.number(`stock.${n}.width`, 'Width', 'width'),
-        ask.number(`stock.${n}.length`, 'On a roll', 'roll'),
-        ask.number(`stock.${n}.onHand`, 'Rolls', 'count'),
+        ask.number(`stock.${n}.width`, 'Width', 'width', { of: capital(material) }),
+        ask.number(`stock.${n}.length`, 'On a roll', 'roll', { of: capital(material) }),
+        ask.number(`stock.${n}.onHand`, 'Rolls', 'count', { of: capital(material) }),
       ),
       widths.length > 0
         ? h('p', { class: 'hint' }, `Widths published for this: ${span(widths, write)}.`)
@@ -479,15 +479,16 @@ export function techniqueStep(page: Page): HTMLElement {
   });
   const tubes = listAt(order, 'stockinette').map((tube, n) => {
     const what = textAt(tube, 'what');
+    const of = `Stockinette, ${what}`;
     return h(
       'fieldset',
       { class: 'group' },
-      h('legend', {}, `Stockinette, ${what}`),
+      h('legend', {}, of),
       h(
         'div',
         { class: 'two' },
-        ask.number(`stockinette.${n}.width`, 'Width of the tube, flat', 'width'),
-        ask.number(`stockinette.${n}.path`, 'Length along the limb', 'length'),
+        ask.number(`stockinette.${n}.width`, 'Width of the tube, flat', 'width', { of }),
+        ask.number(`stockinette.${n}.path`, 'Length along the limb', 'length', { of }),
       ),
       ask.pick(
         `stockinette.${n}.rule`,
