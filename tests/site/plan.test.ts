@@ -1,8 +1,4 @@
-import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { applicationPlan, digits12, orderTemplate } from 'swathe';
@@ -14,11 +10,9 @@ import { serve } from './served.ts';
 
 let site: Awaited<ReturnType<typeof serve>>;
 let browser: Browser;
-let folder: string;
 
 beforeAll(async () => {
   site = await serve();
-  folder = await mkdtemp(join(tmpdir(), 'plan-'));
   browser = await chromium.launch({
     executablePath: chromiumPath as string,
     args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-component-update'],
@@ -28,7 +22,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close();
   site?.close();
-  await rm(folder, { recursive: true });
 });
 
 interface Visit {
@@ -76,6 +69,10 @@ async function downloaded(page: Page): Promise<string> {
   ]);
   return readFileSync(await download.path(), 'utf8');
 }
+
+/** How many pages a PDF has, by the objects in it. */
+const pagesIn = (pdf: Buffer): number =>
+  (pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g) ?? []).length;
 
 const tooWide = (page: Page): Promise<number> =>
   page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
@@ -128,9 +125,7 @@ describe.each(cases)('%s by its address', (name) => {
   test.each(['A4', 'Letter'])('prints on one sheet of %s, with what a technologist needs', async (format) => {
     const { context, page } = await open(encode(stateOf(name)), 1280, 'dark');
     await page.locator('.plan-sheet').waitFor();
-    const pdf = await page.pdf({ format });
-    const pages = pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g) ?? [];
-    expect(pages).toHaveLength(1);
+    expect(pagesIn(await page.pdf({ format }))).toBe(1);
     await page.emulateMedia({ media: 'print' });
     // biome-ignore lint/performance/useDomNodeTextContent: what paper shows is wanted, not all that the page holds
     const text = await page.locator('body').evaluate((body: HTMLElement) => body.innerText);
@@ -144,24 +139,14 @@ describe.each(cases)('%s by its address', (name) => {
     ])
       expect(text).toContain(word);
     expect(text).not.toMatch(/Copy link|Start\b|Back\b/);
-    await writeFile(join(folder, `${name}-${format}.pdf`), pdf);
     await context.close();
   });
 });
 
-test('one page in the file is one page to a reader of files, where one is installed', async () => {
-  const { context, page } = await open(encode(stateOf('thumb-spica-slab')), 1280);
+test.each(['child-volar-slab', 'thumb-spica-slab'])('%s prints on one sheet too', async (name) => {
+  const { context, page } = await open(encode(stateOf(name)), 1280);
   await page.locator('.plan-sheet').waitFor();
-  const file = join(folder, 'spica.pdf');
-  const pdf = await page.pdf({ format: 'A4', path: file });
-  expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)).toHaveLength(1);
-  let told: string | undefined;
-  try {
-    told = execFileSync('pdfinfo', [file], { encoding: 'utf8' });
-  } catch {
-    told = undefined;
-  }
-  if (told !== undefined) expect(told).toMatch(/Pages:\s+1\n/);
+  for (const format of ['A4', 'Letter']) expect(pagesIn(await page.pdf({ format })), format).toBe(1);
   await context.close();
 });
 
