@@ -59,20 +59,30 @@ const asJson = (x: unknown): unknown => JSON.parse(JSON.stringify(x));
 
 describe.each(formulas)('$id', ({ id, formula }) => {
   test('the page computes what the library computes, and its address tells the inputs', async () => {
-    const [inputs] = samplesOf(formula, 1);
-    const given = wireOf(formula, inputs) as Given;
-    await open(id, `#${fragmentOf(fieldsOf(formula), { given, units: {} })}`);
-    // What is nought but for its last bits has no digits to compare.
-    const expected = asJson(formula.fromJson(given).value);
-    expect(disagreement(await value(), expected, 1e-3)).toBeUndefined();
-
-    const written = (await hash()).slice(1);
-    const read = stateOf(fieldsOf(formula), written);
-    expect(asJson(read.given)).toEqual(asJson(given));
-    await open(id, `#${written}`);
-    expect(disagreement(await value(), expected, 1e-3)).toBeUndefined();
-    expect((await hash()).slice(1)).toBe(written);
-    expect(await panel().locator('.fault:not(:empty)').count()).toBe(0);
+    const [first, second] = samplesOf(formula, 2).map((inputs) => wireOf(formula, inputs) as Given);
+    const fragmentFor = (given: Given): string => `#${fragmentOf(fieldsOf(formula), { given, units: {} })}`;
+    const told = async (given: Given): Promise<string> => {
+      const expected = asJson(formula.fromJson(given).value);
+      // What is nought but for its last bits has no digits to compare.
+      expect(disagreement(await value(), expected, 1e-3)).toBeUndefined();
+      expect(await panel().locator('.fault:not(:empty)').count()).toBe(0);
+      const written = await hash();
+      const read = stateOf(fieldsOf(formula), written.slice(1));
+      expect(asJson(read.given)).toEqual(asJson(given));
+      return written;
+    };
+    await open(id, fragmentFor(first as Given));
+    const written = await told(first as Given);
+    // Another address in the open page, and back to the one that the page wrote.
+    const go = (to: string) =>
+      page.evaluate((to) => {
+        document.querySelector('try-formula')?.removeAttribute('data-value');
+        location.hash = to;
+      }, to);
+    await go(fragmentFor(second as Given));
+    await told(second as Given);
+    await go(written);
+    expect(await told(first as Given)).toBe(written);
     expect(complaints).toEqual([]);
   });
 });

@@ -103,6 +103,7 @@ class TryFormula extends HTMLElement {
     if (!tellsInputs(fragment)) return;
     const { given, units, unread } = stateOf(this.#formula.inputs as Fields, fragment);
     [this.#given, this.#units] = [given, units];
+    delete this.dataset['value'];
     const version = /^v(\d+)/.exec(fragment)?.[1] ?? '1';
     const because = version === '1' ? 'names no input here' : 'was made by another version of this page';
     this.#part<HTMLElement>('.unread').textContent =
