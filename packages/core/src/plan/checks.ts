@@ -31,7 +31,7 @@ const before = [
 const whileSetting = [
   practice('hold still until it has set; mould with the palms, not the fingertips'),
   read('not on a pillow while it gives off heat', 'lavalette-1982-setting', 'abstract'),
-  practice('nor covered'),
+  practice('not covered while it gives off heat'),
   read('on heat that hurts, or pressure: take it off at once', 'us-army-taskbook'),
 ].map((check) =>
   check.source === 'lavalette-1982-setting' ? { ...check, status: 'abstract-only' as const } : check,
