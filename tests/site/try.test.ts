@@ -252,6 +252,18 @@ test('code, JSON, a row and the address can be copied; the figure and its number
   expect(complaints).toEqual([]);
 });
 
+test('on paper the controls are gone, and the checks that are folded on a screen are open', async () => {
+  await open('coverage.helix');
+  const row = page.locator('.fold .checks tbody tr').first();
+  const shown = () => row.evaluate((tr) => tr.checkVisibility());
+  expect(await shown()).toBe(false);
+  await page.emulateMedia({ media: 'print' });
+  expect(await shown()).toBe(true);
+  expect(await page.locator('[data-copy="code"]').isVisible()).toBe(false);
+  expect(await page.locator('#in-girth').isVisible()).toBe(true);
+  await page.emulateMedia({ media: null });
+});
+
 describe.each(['light', 'dark'] as const)('used, in the %s theme', (colorScheme) => {
   test.each([
     ['coverage.helix', '#v1&girth=1cm&width=7.5cm&overlap=60pct&units=in'],

@@ -105,7 +105,18 @@ function tableHtml({ names, rows: all }: Table, label: string): string {
   );
 }
 
-function treeHtml(tree: Tree, label: string, names: Names): string {
+const leavesIn = (tree: Tree): readonly Leaf[] => (isLeaf(tree) ? [tree] : tree.parts.flatMap(leavesIn));
+
+/** Lines on the page; a long table scrolls after a dozen. */
+function linesOf(tree: Tree): number {
+  if (isFlat(tree)) return 1;
+  const table = tableOf(tree);
+  return table
+    ? Math.min(12, table.rows.length)
+    : partsOf(tree).reduce((sum, part) => sum + linesOf(part), 0);
+}
+
+function treeHtml(tree: Tree, label: string, names: Names, folded = false): string {
   if (tree.kind === 'list')
     return `<ol class="entries">${tree.parts
       .map((part) => `<li>${treeHtml(part, `${label}, ${part.name}`, names)}</li>`)
@@ -114,14 +125,16 @@ function treeHtml(tree: Tree, label: string, names: Names): string {
   const leaves = parts.filter(isFlat);
   const others = parts
     .filter((part) => !isFlat(part))
-    .map((part) => {
+    .map((part, n) => {
       const says = inWords(part.name);
       const name = `<strong>${escaped(capital(says))}</strong>`;
       if (part.kind === 'list' && part.parts.length === 0) return `<p class="entry">${name}: none</p>`;
       const table = tableOf(part);
       const under = `${label}: ${says}`;
       const inner = table ? tableHtml(table, under) : treeHtml(part, under, names);
-      return `<div class="entry"><p>${name}</p>${inner}</div>`;
+      return folded
+        ? `<details class="fold entry"${n === 0 ? ' open' : ''}><summary>${escaped(capital(says))}</summary>${inner}</details>`
+        : `<div class="entry"><p>${name}</p>${inner}</div>`;
     });
   return (leaves.length > 0 ? leavesHtml(leaves, label, names) : '') + others.join('');
 }
@@ -164,8 +177,11 @@ export function answerHtml(formula: AnyFormula, answer: Answer, names: Names): s
   const steps = answer.steps.map(({ name, value }) =>
     treeOf((formula.steps as Readonly<Record<string, Schema>>)[name] as Schema, value, name),
   );
+  const result = treeOf(formula.output, answer.value);
+  // More than a screen of it is opened part by part.
+  const folded = linesOf(result) > 40;
   return [
-    `<h3>Result</h3>${treeHtml(treeOf(formula.output, answer.value), 'Result', names)}`,
+    `<h3>Result</h3>${treeHtml(result, 'Result', names, folded)}`,
     steps.length === 0 ? '' : `<h3>Steps</h3>${leavesHtml(steps, 'Steps', names)}`,
     `<h3>Domain</h3>${domainHtml(formula, answer)}`,
     `<h3>Cautions</h3>${cautionsHtml(answer, names)}`,
@@ -175,9 +191,7 @@ export function answerHtml(formula: AnyFormula, answer: Answer, names: Names): s
 
 /** The first few values of an answer in one line, to be read out. */
 export function inBrief(formula: AnyFormula, answer: Answer): string {
-  const tree = treeOf(formula.output, answer.value);
-  const leaves = partsOf(tree).filter(isLeaf);
-  return leaves
+  return leavesIn(treeOf(formula.output, answer.value))
     .slice(0, 4)
     .map(({ about, text }) => `${about.says}: ${text}`)
     .join('; ');

@@ -284,10 +284,14 @@ class TryFormula extends HTMLElement {
       return this.#say(`No answer: ${n === 1 ? 'one input' : `${n} inputs`} cannot be.`, true);
     }
     if (show) {
-      this.#part<HTMLElement>('.answer').innerHTML = answerHtml(this.#formula, this.#answer, {
+      const answer = this.#part<HTMLElement>('.answer');
+      const open = [...answer.querySelectorAll('details[open] > summary')].map((says) => says.textContent);
+      answer.innerHTML = answerHtml(this.#formula, this.#answer, {
         symbol: this.#symbol,
         source: this.#source,
       });
+      for (const part of answer.querySelectorAll('details'))
+        part.open = open.includes(part.querySelector('summary')?.textContent ?? '');
       history.replaceState(
         null,
         '',
