@@ -19,6 +19,7 @@ import { cuttingPlan } from './roll/cutting-plan.ts';
 import { effectiveThickness } from './roll/effective-thickness.ts';
 import { lengthLeft } from './roll/length-left.ts';
 import { takeOff } from './roll/take-off.ts';
+import { turnsOnRoll } from './roll/turns-on-roll.ts';
 import { woundDiameter } from './roll/wound-diameter.ts';
 import { woundLength } from './roll/wound-length.ts';
 import { cutLength } from './segment/cut-length.ts';
@@ -64,6 +65,7 @@ export const catalog: readonly AnyFormula[] = [
   addedPlies,
   woundLength,
   woundDiameter,
+  turnsOnRoll,
   effectiveThickness,
   lengthLeft,
   takeOff,

@@ -42,6 +42,7 @@ export { cuttingPlan } from './roll/cutting-plan.ts';
 export { effectiveThickness } from './roll/effective-thickness.ts';
 export { lengthLeft } from './roll/length-left.ts';
 export { takeOff } from './roll/take-off.ts';
+export { turnsOnRoll } from './roll/turns-on-roll.ts';
 export { woundDiameter } from './roll/wound-diameter.ts';
 export { woundLength } from './roll/wound-length.ts';
 export { cutLength } from './segment/cut-length.ts';
