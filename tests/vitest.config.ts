@@ -25,6 +25,8 @@ export default defineConfig({
                 include: ['site/**/*.test.ts'],
                 testTimeout: 60_000,
                 fileParallelism: false,
+                // Pages at a time: a browser keeps two cores busy.
+                maxConcurrency: 2,
               },
             },
           ]

@@ -69,8 +69,7 @@ const layouts = [
   '/404.html',
   '/f/coverage.helix/',
   '/f/setting.temperature-history/',
-  '/sources/',
-  ...['/checks/', '/plan/', '/tables/', '/words/', '/search/', '/guides/', '/guides/teach/'],
+  ...['/plan/', '/tables/', '/words/', '/search/', '/guides/', '/guides/teach/'],
   ...addresses.filter((address) => close.test(address)),
 ];
 const looks = [
@@ -83,40 +82,43 @@ const visits = addresses.flatMap((address, n) =>
     .map(([width, scheme]) => ({ address, width, scheme })),
 );
 
-test.each(visits)('$address is quiet, fits and is accessible at $width px, $scheme', async (look) => {
-  const { address, width, scheme } = look;
-  const context = await open(width, scheme);
-  const { page, complaints } = await visit(context, address);
+test.concurrent.each(visits)(
+  '$address is quiet, fits and is accessible at $width px, $scheme',
+  async (look) => {
+    const { address, width, scheme } = look;
+    const context = await open(width, scheme);
+    const { page, complaints } = await visit(context, address);
 
-  const over = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-  expect(await over()).toBeLessThanOrEqual(0);
-  expect(await page.locator('h1').count()).toBe(1);
-  if (!alike(address)) {
-    const axe = new AxeBuilder({ page }).setLegacyMode().options({ resultTypes: ['violations'] });
-    const { violations } = await axe.analyze();
-    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
-  }
+    const over = () => page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    expect(await over()).toBeLessThanOrEqual(0);
+    expect(await page.locator('h1').count()).toBe(1);
+    if (!alike(address)) {
+      const axe = new AxeBuilder({ page }).setLegacyMode().options({ resultTypes: ['violations'] });
+      const { violations } = await axe.analyze();
+      expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+    }
 
-  const ids = await page.locator('[id]').evaluateAll((all) => all.map(({ id }) => id));
-  const links = await page
-    .locator('a[href]')
-    .evaluateAll((all) => all.map((a) => (a as HTMLAnchorElement).href));
-  expect(ids.length, 'an id twice').toBe(new Set(ids).size);
-  seen.set(address, { ids: new Set(ids), links });
+    const ids = await page.locator('[id]').evaluateAll((all) => all.map(({ id }) => id));
+    const links = await page
+      .locator('a[href]')
+      .evaluateAll((all) => all.map((a) => (a as HTMLAnchorElement).href));
+    expect(ids.length, 'an id twice').toBe(new Set(ids).size);
+    seen.set(address, { ids: new Set(ids), links });
 
-  if (layouts.includes(address))
-    await page.screenshot({
-      path: join(pictures, `${name(address)}-${width}-${scheme}.png`),
-      fullPage: true,
-    });
-  // The narrowest and the widest screen fit too.
-  for (const extreme of [320, 1600]) {
-    await page.setViewportSize({ width: extreme, height: 900 });
-    expect(await over(), `at ${extreme}`).toBeLessThanOrEqual(0);
-  }
-  expect(complaints).toEqual([]);
-  await context.close();
-});
+    if (layouts.includes(address))
+      await page.screenshot({
+        path: join(pictures, `${name(address)}-${width}-${scheme}.png`),
+        fullPage: true,
+      });
+    // The narrowest and the widest screen fit too.
+    for (const extreme of [320, 1600]) {
+      await page.setViewportSize({ width: extreme, height: 900 });
+      expect(await over(), `at ${extreme}`).toBeLessThanOrEqual(0);
+    }
+    expect(complaints).toEqual([]);
+    await context.close();
+  },
+);
 
 /** Whether a formula's page, opened with these inputs, has an answer. */
 function answers(pathname: string, fragment: string): boolean {
