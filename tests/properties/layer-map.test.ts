@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { layerMap, mm, ratio } from 'swathe';
 import { describe, expect, test } from 'vitest';
-import { agrees, answered, between, disagreement, fewRuns, runs } from '../generators.ts';
+import { agrees, answered, between, disagreement, manyRuns } from '../generators.ts';
 
 type Inputs = Parameters<typeof layerMap>[0];
 type Value = ReturnType<typeof layerMap.compute>;
@@ -44,8 +44,8 @@ function unrolled({ stations, width, overlap, from, to }: Inputs) {
   return { girth, q, cosine, past: width / cosine - width, long: to - from };
 }
 
-const given = { numRuns: runs };
-const few = { numRuns: fewRuns };
+const given = { numRuns: manyRuns };
+const few = given;
 
 describe('on a cylinder', () => {
   test('what the layers cover is the bandage, less the slanted ends that lie past the wrap', () => {

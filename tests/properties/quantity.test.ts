@@ -19,7 +19,7 @@ import {
   yards,
 } from 'swathe';
 import { describe, expect, test } from 'vitest';
-import { agrees, between, runs } from '../generators.ts';
+import { agrees, between, manyRuns, runs } from '../generators.ts';
 
 const names = Object.keys(codes) as UnitCode[];
 const number = fc.oneof(between(-1e6, 1e6), between(-1, 1), fc.double({ noNaN: true, min: 1e-6, max: 1e9 }));
@@ -34,7 +34,7 @@ describe.each(names)('%s', (code) => {
         expect(agrees(tell(hold(x, code), code), x, zero)).toBe(true);
         expect(agrees(hold(tell(x, code), code), x, zero)).toBe(true);
       }),
-      { numRuns: runs },
+      { numRuns: manyRuns },
     );
   });
 
@@ -44,7 +44,7 @@ describe.each(names)('%s', (code) => {
         const [less, more] = [Math.min(a, b), Math.max(a, b)];
         expect(hold(less, code)).toBeLessThanOrEqual(hold(more, code));
       }),
-      { numRuns: runs },
+      { numRuns: manyRuns },
     );
   });
 
@@ -95,7 +95,7 @@ test('a part of one more counts up, and does not count down', () => {
     fc.property(fc.integer({ min: 0, max: 100_000 }), between(0.001, 0.999), (k, part) => {
       expect([wholeUp(k + part), wholeDown(k + part)]).toEqual([k + 1, k]);
     }),
-    { numRuns: runs },
+    { numRuns: manyRuns },
   );
 });
 

@@ -3,9 +3,9 @@ import { create, all as everything } from 'mathjs';
 import { expectedSegment, girthAt, girthProfile, sliceProfile, statureForAge } from 'swathe';
 import { describe, expect, test } from 'vitest';
 import { normalShare, quantile95 } from '../../packages/core/src/segment/normal.ts';
-import { between, entriesOf, inputsOf, runs } from '../generators.ts';
+import { between, entriesOf, inputsOf, manyRuns } from '../generators.ts';
 
-const numRuns = { numRuns: Math.max(runs, 1000) };
+const numRuns = { numRuns: manyRuns };
 const math = create(everything ?? {});
 
 type Sliced = Parameters<typeof sliceProfile>[0];

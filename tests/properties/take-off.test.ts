@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { digits12, mm, takeOff, wholeDown } from 'swathe';
 import { describe, expect, test } from 'vitest';
-import { agrees, answered, runs } from '../generators.ts';
+import { agrees, answered, manyRuns, runs } from '../generators.ts';
 
 type Inputs = Parameters<typeof takeOff>[0];
 type Value = ReturnType<typeof takeOff.compute>;
@@ -15,7 +15,7 @@ const one = job.map(({ needs, stock }) => ({
   needs: needs.slice(0, 1).map(({ makeUp: _, ...need }) => need),
   stock,
 }));
-const given = { numRuns: runs };
+const given = { numRuns: manyRuns };
 
 const isTaken = (line: Line) => line.kind === 'taken';
 const sum = (numbers: readonly number[]): number => numbers.reduce((total, x) => total + x, 0);

@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { mm, newtons, underBandage } from 'swathe';
 import { expect, test } from 'vitest';
-import { agrees, answered, between, runs } from '../generators.ts';
+import { agrees, answered, between, manyRuns } from '../generators.ts';
 
 type Inputs = Parameters<typeof underBandage>[0];
 
 const bandaged = answered(underBandage) as unknown as fc.Arbitrary<Inputs>;
-const given = { numRuns: runs };
+const given = { numRuns: manyRuns };
 const pressure = (i: Inputs, other: Partial<Inputs> = {}) => underBandage.compute({ ...i, ...other });
 
 test('the pressure is in proportion to the tension, and to one over the width', () => {
