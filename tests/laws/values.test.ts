@@ -1,11 +1,11 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type Answer, applicationPlan, digits12 } from 'swathe';
+import { applicationPlan, digits12 } from 'swathe';
 import { catalog } from 'swathe/catalog';
 import { expect, test } from 'vitest';
 import type { RowFile } from '../checks/rows.ts';
-import { casesFolder, orderOf } from '../plan/cases.ts';
+import { answersIn, casesFolder, orderOf } from '../plan/cases.ts';
 
 const root = join(import.meta.dirname, '../..');
 const report = join(root, 'references/values.txt');
@@ -19,13 +19,6 @@ const told = (value: unknown): string => {
   const text = settled(value);
   return text.length <= 80 ? text : `sha256 ${createHash('sha256').update(text).digest('hex').slice(0, 16)}`;
 };
-
-/** Every answer inside a plan, in its order. */
-function answersIn(value: unknown): Answer[] {
-  if (typeof value !== 'object' || value === null) return [];
-  if ('by' in value && 'from' in value) return [value as Answer];
-  return Object.values(value).flatMap(answersIn);
-}
 
 function lines(): string[] {
   const rows = catalog.flatMap((formula) => {

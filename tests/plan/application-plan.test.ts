@@ -9,7 +9,7 @@ import {
 } from 'swathe';
 import { catalog } from 'swathe/catalog';
 import { describe, expect, test } from 'vitest';
-import { casesFolder, orderOf } from './cases.ts';
+import { answersIn, casesFolder, orderOf } from './cases.ts';
 
 type Json = Record<string, unknown>;
 const cases = readdirSync(casesFolder).map((file) => file.replace('.json', ''));
@@ -24,13 +24,6 @@ function faultsOf(order: unknown) {
     throw error;
   }
   throw new Error('the order was not refused');
-}
-
-/** Every answer inside a plan, wherever it stands. */
-function answersIn(value: unknown): { by: string; from: unknown; value: unknown }[] {
-  if (typeof value !== 'object' || value === null) return [];
-  if ('by' in value && 'from' in value) return [value as { by: string; from: unknown; value: unknown }];
-  return Object.values(value).flatMap(answersIn);
 }
 
 describe.each(cases)('%s', (name) => {

@@ -1,7 +1,8 @@
 import type { Caution } from '../caution.ts';
 import { formula } from '../formula.ts';
 import { group, share } from '../measure.ts';
-import { intervals, outOfOrder, stations } from '../segment/profile.ts';
+import { frusta } from '../segment/frustum.ts';
+import { outOfOrder, stations } from '../segment/profile.ts';
 import { width } from './bandage.ts';
 
 /**
@@ -42,11 +43,9 @@ export const slabShare = /* @__PURE__ */ formula({
   sources: ['derivation.frustum', 'rphc-2019-slabs'],
   compute: ({ stations, width }) => {
     const girths = stations.map((s) => s.girth);
-    const parts = intervals(stations).map(([a, b]) => ({ h: b.at - a.at, c: (a.girth + b.girth) / 2 }));
-    const length = parts.reduce((sum, p) => sum + p.h, 0);
-    const mean = parts.reduce((sum, p) => sum + p.h * p.c, 0) / length;
+    const { girthByLength, length } = frusta(stations);
     return {
-      mean: width / mean,
+      mean: (width * length) / girthByLength,
       atNarrowest: width / Math.min(...girths),
       atWidest: width / Math.max(...girths),
     };
