@@ -170,12 +170,16 @@ export function levelsOf({ course, first, last, passes, phases, covers, start, e
   return joined(bands, seam);
 }
 
-/** Neither ends nor edges are laid to a seam's width, so a narrower band is not told apart from the one before. */
+/**
+ * Neither ends nor edges are laid to a seam's width, so a band no wider is not told apart from the one before. Where two
+ * passes cross, the band that parts them is one seam wide but for rounding, which must not decide.
+ */
 function joined(bands: readonly Band[], seam: number): Band[] {
   const told: Band[] = [];
+  const narrow = seam * (1 + 1e-9);
   for (const band of bands) {
     const before = told.at(-1);
-    if (before && (band.to - band.from < seam || same(before, band))) {
+    if (before && (band.to - band.from <= narrow || same(before, band))) {
       const mean =
         (before.mean * (before.to - before.from) + band.mean * (band.to - band.from)) /
         (band.to - before.from);
