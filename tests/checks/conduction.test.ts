@@ -148,7 +148,7 @@ describe('exact answers beyond the rows', () => {
   test.each([
     [0.1, 3, 6, 0.3110528, 1.0160942],
     [1, 1.5, 3, 0.8603336, 1.119132],
-    [10, 1, 1.8, 1.42887, 1.2619626],
+    [10, 1.5, 2.2, 1.42887, 1.2619626],
   ])('plate of Biot number %d: root and coefficient of the first term', (biot, f1, f2, root, coefficient) => {
     const middle = (fourier: number): number =>
       conduction({
@@ -162,8 +162,9 @@ describe('exact answers beyond the rows', () => {
       }).value.inner.temperature / 1000;
     const [a, b] = [middle(f1), middle(f2)];
     const squared = Math.log(a / b) / (f2 - f1);
-    expect(Math.abs(Math.sqrt(squared) - root)).toBeLessThan(3e-7);
-    expect(Math.abs(a * Math.exp(squared * f1) - coefficient)).toBeLessThan(1e-6);
+    // The root to half its last digit; the coefficient, which carries its error forward in time, to one.
+    expect(Math.abs(Math.sqrt(squared) - root)).toBeLessThan(5e-8);
+    expect(Math.abs(a * Math.exp(squared * f1) - coefficient)).toBeLessThan(1e-7);
   });
 
   test('two bodies brought together take one temperature at once and keep it', () => {
