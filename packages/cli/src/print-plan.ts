@@ -165,8 +165,9 @@ function timeline({ water, timeline, order }: Plan, write: Writer): string[] {
 /** Heat of setting: the class, the peaks within which nine in ten courses lie, and what would lower them. */
 function heat({ heat: { caution, band, without, lower } }: Plan, write: Writer): string[] {
   const { class: is, triggers } = caution.value;
-  const led = triggers.filter(({ leads }) => leads !== 'information').map(({ code }) => code);
-  const stated = `${is}${led.length > 0 ? `: ${led.join(', ')}` : ''}`;
+  const led = new Set(triggers.filter(({ leads }) => leads !== 'information').map(({ code }) => code));
+  const because = caution.cautions.filter(({ code }) => led.has(code)).map((c) => c.because);
+  const stated = wrapped(because.length > 0 ? `${is} (${because.join('; ')})` : is, 4);
   const first = is === 'no trigger met' ? stated : warn(stated);
   if (!band) {
     const { bound } = caution.value;
