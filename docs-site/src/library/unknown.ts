@@ -32,6 +32,14 @@ export const gaps: readonly { readonly id: string; readonly title: string; reado
           of: ['segment.expected-segment', 'segment.stature-for-age'],
         },
         {
+          says: 'The soldiers were not measured round the elbow or the knee, and their forearms and upper arms were flexed. A relaxed forearm is found by a share taken from two other groups.',
+          of: ['segment.expected-segment'],
+        },
+        {
+          says: 'Children and old people are said to be hurt by less heat than others. By how much was not to be found, so a caution is given and no temperature is shifted.',
+          of: ['setting.heat-caution', 'setting.temperature-history'],
+        },
+        {
           says: 'How exactly hands keep an overlap, a stretch or a number of turns is not published. Everything is worked for a bandage laid as planned.',
           of: ['coverage.helix', 'coverage.layer-map', 'coverage.overlap-for'],
         },
@@ -44,6 +52,14 @@ export const gaps: readonly { readonly id: string; readonly title: string; reado
         {
           says: 'How much plaster a square metre of bandage carries, and how thick a wet ply is, could not be read anywhere. Both are assumed from common rolls: weigh your own.',
           of: ['layers.cast-mass', 'setting.temperature-history'],
+        },
+        {
+          says: 'How much water a squeezed bandage keeps, how much of it dries off as it sets, and how well a wet cast conducts heat are assumed.',
+          of: ['layers.cast-mass', 'setting.temperature-history', 'setting.temperature-band'],
+        },
+        {
+          says: 'How fast the plaster of a bandage takes up water is not settled: several laws fit the measurements of others equally well. How far warmth speeds it is assumed: one note finds that it hardly does.',
+          of: ['setting.temperature-history'],
         },
         {
           says: 'No modulus, no strength and no thickness of a ply of plaster or fibreglass could be read. So stiffness is given as ratios, and nothing here says whether a splint or cast is strong enough.',
@@ -62,6 +78,10 @@ export const gaps: readonly { readonly id: string; readonly title: string; reado
           of: ['roll.take-off', 'roll.cutting-plan'],
         },
         {
+          says: 'Widths of rolls were read, most of their lengths were not. A count of rolls means little without them, so the length has to be given.',
+          of: ['roll.take-off'],
+        },
+        {
           says: 'No number of layers for a fibreglass slab was read. A range for fibreglass of any shape stands in.',
           of: ['layers.layers-wanted'],
         },
@@ -74,6 +94,18 @@ export const gaps: readonly { readonly id: string; readonly title: string; reado
         {
           says: 'The model of heat was never held against temperatures on a patient’s skin. Of the hottest published experiments it falls short by up to 8 K, and its band holds only doubt about its inputs, not its own error.',
           of: ['setting.temperature-history', 'setting.temperature-band'],
+        },
+        {
+          says: 'Of the experiments on casts only abstracts or parts were to be had, and none of their tables. Plies, padding, room and what lay under the cast had to be guessed for many check rows.',
+          of: ['setting.temperature-history', 'setting.temperature-band'],
+        },
+        {
+          says: 'One experiment concludes that tape laid over plaster some minutes later leaves it less hot than tape laid at once. The model finds the contrary; the caution follows the experiment.',
+          of: ['setting.temperature-history', 'setting.heat-caution'],
+        },
+        {
+          says: 'Skin’s own numbers are second-hand and differ between sources. The old measurements behind the laws of burning were seen only as others quote them, and of the standards on hot surfaces no table was read.',
+          of: ['setting.temperature-history', 'setting.injury-integral', 'setting.contact-time'],
         },
         {
           says: 'The heat that a resin tape gives as it hardens is known only within a factor of more than two.',
@@ -97,6 +129,10 @@ export const gaps: readonly { readonly id: string; readonly title: string; reado
           says: 'Published comparisons found measured pressures far from the law. No better rule was found that needs no measurement on the limb.',
           of: ['pressure.under-bandage'],
         },
+        {
+          says: 'From what pressure harm begins is not known well enough to draw a line here. Nor is it worked out how swelling raises the pressure in a stiff cast.',
+          of: ['pressure.under-bandage'],
+        },
       ],
     },
     {
@@ -110,6 +146,10 @@ export const gaps: readonly { readonly id: string; readonly title: string; reado
         {
           says: 'Two well-known review articles of 2009 and a humanitarian organisation’s field manual were not to be had in full; only their abstracts, contents pages or tables were read.',
           of: [],
+        },
+        {
+          says: 'A soft pillow keeps a wet cast from being dented, and keeps its heat in. When the one begins to matter more than the other is not published.',
+          of: ['setting.set-times', 'setting.heat-caution'],
         },
       ],
     },
