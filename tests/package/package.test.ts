@@ -1,15 +1,17 @@
-import { execFile, execFileSync } from 'node:child_process';
+import { execFileSync } from 'node:child_process';
 import { globSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { promisify } from 'node:util';
 import { gzipSync } from 'node:zlib';
 import { checkPackage, createPackageFromTarballData } from '@arethetypeswrong/core';
-import { build } from 'esbuild';
+import { build, type Plugin } from 'esbuild';
 import { publint } from 'publint';
+import type { AnyFormula } from 'swathe';
+import * as swathe from 'swathe';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { packages, packed } from './pack.ts';
 
-const core = join(import.meta.dirname, '../../packages/core');
+const core = join(packages, 'core');
 const dist = join(core, 'dist');
 const sources = globSync('**/*.ts', { cwd: join(core, 'src') });
 const out = mkdtempSync(join(tmpdir(), 'swathe-'));
@@ -28,16 +30,10 @@ describe('the tarball', () => {
   let files: string[];
 
   beforeAll(async () => {
-    const pack = ['pack', '--json', '--config.ignore-scripts=true', '--pack-destination', out];
-    // In a shell, since pnpm may be there by npx alone.
-    const { stdout } = await promisify(execFile)('npx', ['--yes', 'pnpm@12.21.0', ...pack], { cwd: core });
-    const packed = JSON.parse(stdout.slice(stdout.indexOf('{'))) as {
-      filename: string;
-      files: { path: string }[];
-    };
-    tarball = Uint8Array.from(readFileSync(packed.filename));
-    files = packed.files.map(({ path }) => path).sort();
-  });
+    const made = await packed('core', out);
+    tarball = Uint8Array.from(readFileSync(made.tarball));
+    files = made.files;
+  }, 60_000);
 
   test('holds the build, the sources that its maps point to, the licence, and nothing else', () => {
     const built = sources.flatMap((file) =>
@@ -45,6 +41,16 @@ describe('the tarball', () => {
     );
     const expected = ['LICENSE', 'package.json', ...sources.map((file) => `src/${file}`), ...built];
     expect(files).toEqual(expected.sort());
+  });
+
+  test('has every source that a map names', () => {
+    const maps = files.filter((file) => file.endsWith('.map'));
+    const named = maps.flatMap((map) => {
+      const { sources } = JSON.parse(readFileSync(join(core, map), 'utf8')) as { sources: string[] };
+      return sources.map((source) => join(map, '..', source));
+    });
+    expect(named.length).toBe(2 * sources.length);
+    expect(named.filter((source) => !files.includes(source))).toEqual([]);
   });
 
   test('is faultless to publint', async () => {
@@ -63,18 +69,24 @@ describe('the tarball', () => {
   });
 });
 
-async function bundle(contents: string): Promise<string> {
+/** What a page that has this text would load; what `apart` matches is left out of it. */
+async function bundle(contents: string, apart?: RegExp): Promise<string> {
+  const leaveOut = (filter: RegExp): Plugin => ({
+    name: 'apart',
+    setup: ({ onResolve }) => onResolve({ filter }, ({ path }) => ({ path, external: true })),
+  });
   const { outputFiles } = await build({
     stdin: { contents, resolveDir: import.meta.dirname },
     bundle: true,
     minify: true,
     format: 'esm',
     write: false,
+    plugins: apart ? [leaveOut(apart)] : [],
   });
   return outputFiles[0]?.text ?? '';
 }
-const sizeOf = async (names: string): Promise<number> =>
-  gzipSync(await bundle(`export { ${names} } from 'swathe'`)).byteLength;
+const sizeOf = async (names: string, apart?: RegExp): Promise<number> =>
+  gzipSync(await bundle(`export { ${names} } from 'swathe'`, apart)).byteLength;
 
 const small = "export { stripLength, cm } from 'swathe'";
 
@@ -102,6 +114,26 @@ describe('what a page pays for, in bytes gzipped', () => {
 
   test('a conversion costs no schema', async () => {
     expect(await sizeOf('mm, inch')).toBeLessThanOrEqual(600);
+  });
+});
+
+describe('what the whole costs, in bytes gzipped', () => {
+  const named = Object.entries(swathe).flatMap(([name, it]) =>
+    typeof it === 'function' && 'definition' in it ? [{ name, formula: it as AnyFormula }] : [],
+  );
+
+  // A table is data that a source printed: the constants of a formula, or a file of its own.
+  test('every formula that rests on no table', async () => {
+    const bare = named.filter(({ formula }) => Object.keys(formula.constants ?? {}).length === 0);
+    expect(bare.length).toBeGreaterThan(20);
+    const names = [...bare.map(({ name }) => name), 'recheck', 'formula', 'mm'].join(', ');
+    const tables = /stature-lms|survey/;
+    expect(await sizeOf(names, tables)).toBeLessThanOrEqual(40_000);
+  });
+
+  test('every formula with every table, and the plan with all that it holds', async () => {
+    expect(await sizeOf(named.map(({ name }) => name).join(', '))).toBeLessThanOrEqual(76_000);
+    expect(gzipSync(await bundle("export * from 'swathe'")).byteLength).toBeLessThanOrEqual(96_000);
   });
 });
 
