@@ -1,31 +1,70 @@
-import { digits } from '../library/show.ts';
+import { hold, tell, type UnitCode } from 'swathe';
+import { digits, scaleUnit, unitWord } from '../library/show.ts';
 import { label, line, type Point, path, scale, ticks, variable, wide } from './svg.ts';
 
 interface Axis {
+  /** From where to where, as the values are held. */
   readonly span: Point;
-  /** Symbol and unit, as `T` and `°C`. */
   readonly symbol: string;
-  readonly unit: string;
+  /** The unit that is written, where the reader of the page asked for no other. */
+  readonly unit: UnitCode;
+  /** Equal steps for equal factors. */
+  readonly log?: boolean;
+}
+
+interface Mark {
+  /** As the value is held. */
+  readonly at: number;
+  readonly says: string;
+}
+
+/** Times on a scale of factors, each about ten times the last, and as people say them. */
+export const instants: readonly Mark[] = [
+  { at: 0.1, says: '0.1 s' },
+  { at: 1, says: '1 s' },
+  { at: 10, says: '10 s' },
+  { at: 60, says: '1 min' },
+  { at: 600, says: '10 min' },
+  { at: 3600, says: '1 h' },
+  { at: 36_000, says: '10 h' },
+  { at: 259_200, says: '3 d' },
+];
+
+/** Round values along a scale, round in the unit in which they are told, and the word for that unit. */
+export function marksOf({ span: [from, to], unit, log = false }: Omit<Axis, 'symbol'>, count = 5) {
+  const code = scaleUnit(unit, Math.max(Math.abs(from), Math.abs(to)));
+  if (log && unit === 's') return { word: '', marks: instants.filter(({ at }) => at >= from && at <= to) };
+  const [low, high] = [tell(from, code), tell(to, code)];
+  const values = log
+    ? ticks(Math.log10(low), Math.log10(high), 9).flatMap((x) => (Number.isInteger(x) ? [10 ** x] : []))
+    : ticks(low, high, count);
+  const marks = values.map((value): Mark => ({ at: hold(value, code), says: digits(value) }));
+  return { word: unitWord(code), marks };
 }
 
 /** A frame with two axes, a line across at each round value of the upright one. */
 export function axesOf(across: Axis, upright: Axis, { top = 32, base = 236 } = {}) {
-  const [left, right] = [56, wide - 20];
-  const x = scale(across.span, [left, right]);
-  const y = scale(upright.span, [base, top]);
-  const unit = (of: string): string => (of === '' ? '' : `/ ${of}`);
+  const [left, right] = [58, wide - 20];
+  const placer = ({ span, log = false }: Axis, ends: Point) => {
+    const of = log ? Math.log : (value: number) => value;
+    const place = scale([of(span[0]), of(span[1])], ends);
+    return (value: number): number => place(of(value));
+  };
+  const [x, y] = [placer(across, [left, right]), placer(upright, [base, top])];
+  const [below, beside] = [marksOf(across), marksOf(upright)];
+  const unit = (word: string): string => (word === '' ? '' : `/ ${word}`);
   const parts = [
-    ...ticks(...upright.span, 5).map(
-      (v) => line([left, y(v)], [right, y(v)], 'grid') + label(left - 8, y(v) + 5, digits(v), 'end'),
+    ...beside.marks.map(
+      ({ at, says }) => line([left, y(at)], [right, y(at)], 'grid') + label(left - 8, y(at) + 5, says, 'end'),
     ),
     line([left, base], [right, base], 'axis'),
-    ...ticks(...across.span, 5).map(
-      (v) => line([x(v), base], [x(v), base + 5], 'axis') + label(x(v), base + 22, digits(v)),
+    ...below.marks.map(
+      ({ at, says }) => line([x(at), base], [x(at), base + 5], 'axis') + label(x(at), base + 22, says),
     ),
     variable(left - 8, top - 14, upright.symbol, 'end'),
-    label(left, top - 14, unit(upright.unit), 'start', 'small'),
+    label(left, top - 14, unit(beside.word), 'start', 'small'),
     variable(right - 44, base + 44, across.symbol, 'end'),
-    label(right - 40, base + 44, unit(across.unit), 'start', 'small'),
+    label(right - 40, base + 44, unit(below.word), 'start', 'small'),
   ];
   const curve = (values: readonly Point[], of: string): string =>
     path(

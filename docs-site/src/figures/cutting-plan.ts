@@ -1,6 +1,6 @@
 import type { cuttingPlan } from 'swathe';
 import { digits, shown } from '../library/show.ts';
-import { type Figure, figure, type In, label, type Out, rect, scale, wide } from './svg.ts';
+import { type Figure, figure, type In, label, type Out, rect, scale, wide, widthOf } from './svg.ts';
 
 const title = 'A cutting plan to scale';
 
@@ -24,7 +24,8 @@ export function cuttingPlanFigure(
       Array.from({ length: piece.pieces }, () => {
         const from = at;
         at += piece.length + perCut;
-        const wideEnough = x(piece.length) - x(0) > 40;
+        const says = shown(piece.length, 'mm', 4);
+        const wideEnough = x(piece.length) - x(0) > widthOf(says, 13) + 6;
         rows.push([k + 1, piece.what.join('; '), from, from + piece.length]);
         return (
           rect(
@@ -32,17 +33,11 @@ export function cuttingPlanFigure(
             top,
             x(piece.length) - x(0),
             26,
-            `band layers-${1 + ((2 * lengths.indexOf(piece.length)) % 6)}`,
+            `band layers-${1 + (lengths.indexOf(piece.length) % 4)}`,
           ) +
           rect(x(from), top, x(piece.length) - x(0), 26, 'outline') +
           (wideEnough
-            ? label(
-                (x(from) + x(from + piece.length)) / 2,
-                top + 17,
-                shown(piece.length, 'mm', 4),
-                '',
-                'small on-band',
-              )
+            ? label((x(from) + x(from + piece.length)) / 2, top + 17, says, '', 'small on-band')
             : '')
         );
       }),
@@ -64,7 +59,7 @@ export function cuttingPlanFigure(
   const words = value.patterns
     .map(
       (p, k) =>
-        `Pattern ${k + 1}, cut ${digits(p.rolls)} times from ${shown(p.length, 'mm')}: ${p.pieces.map((piece) => `${piece.pieces} of ${shown(piece.length, 'mm')} (${piece.what.join(', ')})`).join(', ')}.`,
+        `Pattern ${k + 1}, cut ${p.rolls === 1 ? 'once' : `${digits(p.rolls)} times`} from ${shown(p.length, 'mm')}: ${p.pieces.map((piece) => `${piece.pieces} of ${shown(piece.length, 'mm')} (${piece.what.join(', ')})`).join(', ')}.`,
     )
     .join(' ');
   return figure(16 + value.patterns.length * 64, title, words, drawn, {

@@ -1,6 +1,7 @@
 import type { AnyFormula, dipWater, Span } from 'swathe';
 import { numberOf } from 'swathe/definition';
-import { shown, told } from '../library/show.ts';
+import { shown } from '../library/show.ts';
+import { marksOf } from './axes.ts';
 import {
   type Figure,
   figure,
@@ -8,9 +9,9 @@ import {
   label,
   line,
   type Out,
+  type Point,
   rect,
   scale,
-  ticks,
   variable,
   wide,
 } from './svg.ts';
@@ -25,13 +26,15 @@ export function dipWaterFigure(
   const rows = Object.entries((formula as typeof dipWater).constants ?? {}).filter(([name]) =>
     name.startsWith(material),
   );
-  const x = scale([10, Math.max(40, water + 4)], [24, wide - 24]);
+  const span: Point = [Math.min(10, water), Math.max(40, water + 4)];
+  const x = scale(span, [24, wide - 24]);
+  const along = marksOf({ span, unit: 'Cel' });
   const base = 24 + rows.length * 50;
   const bars = rows.map(([, constant], k) => {
     const y = 32 + k * 50;
     const number: number | Span = numberOf(constant);
     const [low, high] = typeof number === 'number' ? [undefined, number] : number;
-    const from = x(low ?? 10);
+    const from = x(low ?? span[0]);
     return (
       rect(from, y, x(high) - from, 12, low === undefined ? 'limit' : 'window') +
       line([x(high), y - 4], [x(high), y + 16], 'stop') +
@@ -48,15 +51,17 @@ export function dipWaterFigure(
     line([x(water), 26], [x(water), base], 'strong'),
     variable(x(water), 18, 'T'),
     line([24, base], [wide - 24, base], 'axis'),
-    ...ticks(10, Math.max(40, water + 4), 6).map(
-      (t) => line([x(t), base], [x(t), base + 5], 'axis') + label(x(t), base + 22, told(t, 'Cel')),
+    ...along.marks.map(
+      ({ at, says }) =>
+        line([x(at), base], [x(at), base + 5], 'axis') +
+        label(x(at), base + 22, `${says}\u00a0${along.word}`),
     ),
   ];
   const words = `${rows
     .map(([, c]) => `${nameOf(c.source)}: ${c.says} ${c.printed} °C.`)
     .join(
       ' ',
-    )} The water of the example, ${shown(water, 'Cel')}, stands ${value.place}${value.place === 'within' ? '' : ' what is published'}.`;
+    )} The water, ${shown(water, 'Cel')}, stands ${value.place}${value.place === 'within' ? '' : ' what is published'}.`;
   return figure(base + 34, `What is published about dip water for ${material}`, words, parts, {
     columns: ['source', 'says', 'printed [Cel]'],
     rows: rows.map(([, { source, says, printed }]) => [nameOf(source), says, printed]),

@@ -17,11 +17,11 @@ export function expectedSegmentFigure(
   const { measured } = inputs;
   const ends = [...reach.flat(), ...(measured === undefined ? [] : [measured])];
   const span: Point = [Math.max(1, Math.min(...ends)), Math.max(...ends)];
-  const axes = axesOf({ span, symbol: 'y', unit: 'mm' }, { span: [0, 100], symbol: 'P', unit: '%' });
+  const axes = axesOf({ span, symbol: 'y', unit: 'mm' }, { span: [0, 1], symbol: 'P', unit: '%' });
   const sizes = spaced(...span, 80);
   const shares = (size: number): readonly number[] => {
     const placed = compute({ ...inputs, measured: mm(size) } as typeof inputs);
-    return placed.kind === 'surveyed' ? placed.among.map(({ percentile = 0 }) => 100 * percentile) : [];
+    return placed.kind === 'surveyed' ? placed.among.map(({ percentile = 0 }) => percentile) : [];
   };
   const rows = sizes.map((size) => [size, ...shares(size)]);
   const curves = value.among.map((_, k) =>
@@ -34,12 +34,12 @@ export function expectedSegmentFigure(
   const parts = [
     rect(x(value.least), axes.top, x(value.most) - x(value.least), axes.base - axes.top, 'wanted'),
     ...axes.parts,
-    ...[5, 50, 95].map((p) => line([axes.left, y(p)], [axes.right, y(p)], 'guide')),
+    ...[0.05, 0.5, 0.95].map((p) => line([axes.left, y(p)], [axes.right, y(p)], 'guide')),
     ...curves,
     ...value.among.map((a, k) =>
       label(
         x(a.expected) + (k === 0 ? -12 : 12),
-        y(k === 0 ? 62 : 38),
+        y(k === 0 ? 0.62 : 0.38),
         a.who,
         k === 0 ? 'end' : 'start',
         'small',
@@ -47,7 +47,7 @@ export function expectedSegmentFigure(
     ),
     ...(measured === undefined
       ? []
-      : value.among.map((a) => circle(x(measured), y(100 * (a.percentile ?? 0)), 5, 'dot'))),
+      : value.among.map((a) => circle(x(measured), y(a.percentile ?? 0), 5, 'dot'))),
   ];
   const words = [
     `In how many of a hundred people the ${inputs.measure} is smaller, against its size.`,
@@ -58,6 +58,6 @@ export function expectedSegmentFigure(
   ].join(' ');
   return figure(axes.height, title, words, parts, {
     columns: ['size [mm]', ...value.among.map(({ who }) => `share of ${who} below [%]`)],
-    rows,
+    rows: rows.map(([size, ...shares]) => [size as number, ...shares.map((share) => 100 * share)]),
   });
 }

@@ -5,18 +5,18 @@ import { circle, type Figure, figure, type In, type Point } from './svg.ts';
 
 /** Temperature against time, as it was given. */
 export function historyFigure({ history }: Pick<In<typeof injuryIntegral>, 'history'>): Figure {
-  const rows = history.map(({ time, temperature }): Point => [time / 60, temperature]);
+  const rows = history.map(({ time, temperature }): Point => [time, temperature]);
   const temperatures = rows.map(([, t]) => t);
   const times = rows.map(([t]) => t);
   const axes = axesOf(
-    { span: [Math.min(...times), Math.max(...times)], symbol: 't', unit: 'min' },
+    { span: [Math.min(...times), Math.max(...times)], symbol: 't', unit: 's' },
     {
       span: [
         Math.floor(Math.min(...temperatures) / 5 - 0.2) * 5,
         Math.ceil(Math.max(...temperatures) / 5 + 0.2) * 5,
       ],
       symbol: 'T',
-      unit: '°C',
+      unit: 'Cel',
     },
   );
   const parts = [
@@ -28,7 +28,7 @@ export function historyFigure({ history }: Pick<In<typeof injuryIntegral>, 'hist
     .map(({ time, temperature }) => `${shown(temperature, 'Cel')} at ${shown(time, 's')}`)
     .join(', ')}.`;
   return figure(axes.height, 'The temperature history that is given', words, parts, {
-    columns: ['time [min]', 'temperature [Cel]'],
+    columns: ['time [s]', 'temperature [Cel]'],
     rows,
   });
 }

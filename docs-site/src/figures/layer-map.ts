@@ -1,5 +1,6 @@
 import type { layerMap } from 'swathe';
 import { digits, shown } from '../library/show.ts';
+import { marksOf } from './axes.ts';
 import { outlineOf } from './limb.ts';
 import {
   type Figure,
@@ -40,6 +41,7 @@ export function layerMapFigure(
       [limb.x(b.from), y(b[of])],
       [limb.x(b.to), y(b[of])],
     ]);
+  const along = marksOf({ span: [limb.first, limb.last], unit: 'mm' });
   const wide12 = value.bands.filter((b) => limb.x(b.to) - limb.x(b.from) > 26);
   const parts = [
     limb.part(limb.first, limb.last, 'limb'),
@@ -54,12 +56,12 @@ export function layerMapFigure(
     path(corners('most'), 'soft-line'),
     path(corners('least'), 'strong'),
     line([left, base], [right, base], 'axis'),
-    ...ticks(limb.first, limb.last, 5).map(
-      (at) =>
-        line([limb.x(at), base], [limb.x(at), base + 5], 'axis') + label(limb.x(at), base + 21, digits(at)),
+    ...along.marks.map(
+      ({ at, says }) =>
+        line([limb.x(at), base], [limb.x(at), base + 5], 'axis') + label(limb.x(at), base + 21, says),
     ),
     variable(right - 33, base + 42, 'x', 'end'),
-    label(right - 29, base + 42, '/ mm', 'start', 'small'),
+    label(right - 29, base + 42, `/ ${along.word}`, 'start', 'small'),
   ];
   const words = `${value.bands
     .map((b) => `From ${shown(b.from, 'mm', 4)} to ${shown(b.to, 'mm', 4)}: ${counted(b)} layers.`)

@@ -21,16 +21,20 @@ export function layersWantedFigure(
   _: AnyFormula,
   nameOf: (source: string | undefined) => string,
 ): Figure {
-  const most = value.most + 2;
-  const x = scale([0, most], [200, wide - 24]);
-  const base = 30 + value.published.length * 26;
+  const pitch = 38;
+  const [left, right, most] = [24, wide - 24, value.most + 2];
+  const x = scale([0, most], [left, right]);
+  const base = 14 + value.published.length * pitch;
+  const said = ({ least, most }: { least: number; most: number }): string =>
+    least === most ? digits(least) : `${digits(least)} to ${digits(most)}`;
   const bars = value.published.map(({ constant, source, least, most }, k) => {
-    const y = 30 + k * 26;
+    const y = 36 + k * pitch;
     const used = constant === value.used.constant;
     const name = source === 'common practice' ? source : nameOf(source);
-    const says = name.length > 30 ? `${name.slice(0, 29)}…` : name;
+    const look = used ? 'small strong-label' : 'small';
     return (
-      label(190, y + 4, says, 'end', used ? 'small strong-label' : 'small') +
+      label(left, y - 10, name, 'start', look) +
+      label(right, y - 10, used ? `${said({ least, most })}, used` : said({ least, most }), 'end', look) +
       (least === most
         ? circle(x(least), y, 5, 'window-dot')
         : rect(x(least), y - 5, x(most) - x(least), 10, used ? 'used' : 'window'))
@@ -38,17 +42,14 @@ export function layersWantedFigure(
   });
   const parts = [
     ...ticks(0, most, 6).map(
-      (t) => line([x(t), 16], [x(t), base], 'grid') + label(x(t), base + 20, digits(t)),
+      (t) => line([x(t), 12], [x(t), base], 'grid') + label(x(t), base + 20, digits(t)),
     ),
-    line([x(0), base], [x(most), base], 'axis'),
+    line([left, base], [right, base], 'axis'),
     ...bars,
-    label((x(0) + x(most)) / 2, base + 40, 'layers', '', 'small'),
+    label((left + right) / 2, base + 40, 'layers', '', 'small'),
   ];
   const words = `Layers that sources give for ${material}, ${use}, ${limb}, ${age}: ${value.published
-    .map(
-      (p) =>
-        `${p.source === 'common practice' ? p.source : nameOf(p.source)} ${p.least === p.most ? p.least : `${p.least} to ${p.most}`}`,
-    )
+    .map((p) => `${p.source === 'common practice' ? p.source : nameOf(p.source)} ${said(p)}`)
     .join('; ')}. Used: ${value.used.least} to ${value.used.most}.`;
   return figure(base + 52, 'Published numbers of layers', words, parts, {
     columns: ['source', 'least', 'most'],

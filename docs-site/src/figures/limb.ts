@@ -1,5 +1,5 @@
-import type { girthAt, girthProfile, sliceProfile } from 'swathe';
-import { digits, shown } from '../library/show.ts';
+import { type girthAt, type girthProfile, type sliceProfile, tell } from 'swathe';
+import { digits, scaleUnit, shown, unitWord } from '../library/show.ts';
 import {
   el,
   type Figure,
@@ -14,6 +14,7 @@ import {
   scale,
   variable,
   wide,
+  widthOf,
 } from './svg.ts';
 
 type Stations = In<typeof girthProfile>['stations'];
@@ -50,17 +51,24 @@ export function girthProfileFigure(
   { stations }: In<typeof girthProfile>,
   value: Out<typeof girthProfile>,
 ): Figure {
-  const probe = outlineOf(stations, [76, wide - 40], 0);
+  const probe = outlineOf(stations, [84, wide - 40], 0);
   const middle = probe.widest + 44;
-  const limb = outlineOf(stations, [76, wide - 40], middle);
+  const limb = outlineOf(stations, [84, wide - 40], middle);
   const foot = middle + limb.widest + 30;
+  const code = scaleUnit('mm', limb.last);
+  // Where stations are close, a number that would lie over the one before is left to the words.
+  let [above, below] = [46, 46];
   const rings = stations.map(({ at, girth }) => {
-    const r = limb.radius(girth);
+    const [x, r] = [limb.x(at), limb.radius(girth)];
+    const [says, place] = [shown(girth, 'mm', 4), digits(tell(at, code), 4)];
+    const [clearAbove, clearBelow] = [x - widthOf(says) / 2 > above, x - widthOf(place) / 2 > below];
+    if (clearAbove) above = x + widthOf(says) / 2 + 4;
+    if (clearBelow) below = x + widthOf(place) / 2 + 4;
     return (
-      el('ellipse', { cx: limb.x(at), cy: middle, rx: r * 0.2, ry: r, class: 'ring' }) +
-      label(limb.x(at), middle - r - 10, shown(girth, 'mm')) +
-      label(limb.x(at), foot + 22, digits(at)) +
-      line([limb.x(at), foot - 4], [limb.x(at), foot + 4], 'measure')
+      el('ellipse', { cx: x, cy: middle, rx: r * 0.2, ry: r, class: 'ring' }) +
+      (clearAbove ? label(x, middle - r - 10, says) : '') +
+      (clearBelow ? label(x, foot + 22, place) : '') +
+      line([x, foot - 4], [x, foot + 4], 'measure')
     );
   });
   const parts = [
@@ -69,11 +77,11 @@ export function girthProfileFigure(
     ...rings,
     measure([limb.x(limb.first), foot], [limb.x(limb.last), foot]),
     variable(16, foot + 22, 'x', 'start'),
-    label(27, foot + 22, '/ mm', 'start'),
-    variable(30, middle - limb.radius(stations[0]?.girth ?? 0) - 10, 'C', 'start'),
+    label(27, foot + 22, `/ ${unitWord(code)}`, 'start'),
+    variable(24, middle - limb.radius(stations[0]?.girth ?? 0) - 10, 'C', 'start'),
   ];
   const words = `A limb from the side, to scale. ${stations
-    .map(({ at, girth }) => `At ${digits(at)} mm the girth is ${digits(girth)} mm.`)
+    .map(({ at, girth }) => `At ${shown(at, 'mm')} the girth is ${shown(girth, 'mm')}.`)
     .join(
       ' ',
     )} From end to end it is ${shown(value.length, 'mm')} along the axis and ${shown(value.slant, 'mm')} along the skin.`;

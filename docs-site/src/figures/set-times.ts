@@ -1,16 +1,7 @@
 import type { AnyFormula, setTimes } from 'swathe';
 import { shown } from '../library/show.ts';
+import { instants } from './axes.ts';
 import { circle, type Figure, figure, type In, label, line, type Out, rect, scale, wide } from './svg.ts';
-
-const marks = [
-  [1, '1 s'],
-  [10, '10 s'],
-  [60, '1 min'],
-  [600, '10 min'],
-  [3600, '1 h'],
-  [36_000, '10 h'],
-  [259_200, '3 d'],
-] as const;
 
 /** Every published window of a material, on a scale of time in which each step is about ten times the last. */
 export function setTimesFigure(
@@ -29,6 +20,7 @@ export function setTimesFigure(
     firm: 'Firm',
     load: 'May bear weight',
   };
+  const marks = instants.filter(({ at }) => at >= 1);
   let y = 8;
   const parts: string[] = [];
   const said: string[] = [];
@@ -64,10 +56,10 @@ export function setTimesFigure(
     y += 6;
   }
   const base = y + 12;
-  parts.unshift(...marks.map(([t]) => line([x(t), 10], [x(t), base], 'grid')));
+  parts.unshift(...marks.map(({ at }) => line([x(at), 10], [x(at), base], 'grid')));
   parts.push(
     line([24, base], [wide - 20, base], 'axis'),
-    ...marks.map(([t, says]) => label(x(t), base + 20, says, '', 'small')),
+    ...marks.map(({ at, says }) => label(x(at), base + 20, says, '', 'small')),
   );
   return figure(base + 32, `Published times for ${material}`, said.join(' '), parts, {
     columns: ['stage', 'source', 'least [s]', 'most [s]'],

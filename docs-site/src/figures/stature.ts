@@ -1,4 +1,4 @@
-import { type AnyFormula, months, type statureForAge, tell } from 'swathe';
+import { type AnyFormula, months, type statureForAge, tell, years } from 'swathe';
 import { shown } from '../library/show.ts';
 import { axesOf, spaced } from './axes.ts';
 import { circle, type Figure, figure, type In, label, type Out, type Point, path } from './svg.ts';
@@ -13,13 +13,12 @@ export function statureForAgeFigure(
   const { compute } = formula as typeof statureForAge;
   const rows = spaced(24, 240, 72).flatMap((age) => {
     const at = compute({ ...inputs, age: months(age) });
-    return at.kind === 'placed' ? [[age / 12, at.least / 10, at.median / 10, at.most / 10] as const] : [];
+    return at.kind === 'placed' ? [[months(age), at.least, at.median, at.most] as const] : [];
   });
-  const stature = inputs.stature / 10;
-  const age = tell(inputs.age, 'a');
+  const { age, stature } = inputs;
   const axes = axesOf(
-    { span: [2, 20], symbol: 'age', unit: 'years' },
-    { span: [Math.min(75, stature), Math.max(200, stature)], symbol: 'X', unit: 'cm' },
+    { span: [years(2), years(20)], symbol: 'age', unit: 'a' },
+    { span: [Math.min(750, stature), Math.max(2000, stature)], symbol: 'X', unit: 'cm' },
   );
   const { x, y, curve } = axes;
   const line = (k: 1 | 2 | 3): Point[] => rows.map((row): Point => [row[0], row[k]]);
@@ -31,7 +30,7 @@ export function statureForAgeFigure(
     curve(line(1), 'soft-line'),
     curve(line(3), 'soft-line'),
     curve(line(2), 'strong'),
-    label(x(19.8), y((rows.at(-1)?.[3] ?? 0) + 3), '95 in a hundred', 'end', 'small'),
+    label(x(years(19.8)), y((rows.at(-1)?.[3] ?? 0) + 30), '95 in a hundred', 'end', 'small'),
     ...(placed ? [circle(x(age), y(stature), 5.5, 'dot')] : []),
   ];
   const words = placed
@@ -39,6 +38,6 @@ export function statureForAgeFigure(
     : `The strong line is the middle stature, the band holds nine children in ten. This age lies outside the charts.`;
   return figure(axes.height, title, words, parts, {
     columns: ['age [a]', '5 in a hundred below [cm]', 'half below [cm]', '95 in a hundred below [cm]'],
-    rows,
+    rows: rows.map(([at, ...sizes]) => [tell(at, 'a'), ...sizes.map((size) => size / 10)]),
   });
 }

@@ -17,8 +17,8 @@ export function supersaturationFigure(
   const rows = spaced(coldest, hottest, 75).map((t): Point => [t, at(t)]);
   const highest = Math.ceil(Math.max(...rows.map(([, s]) => s)));
   const axes = axesOf(
-    { span: [coldest, hottest], symbol: 'T', unit: '°C' },
-    { span: [0, highest], symbol: 'S', unit: '' },
+    { span: [coldest, hottest], symbol: 'T', unit: 'Cel' },
+    { span: [0, highest], symbol: 'S', unit: '1' },
   );
   const { x, y } = axes;
   const parts = [

@@ -30,7 +30,7 @@ const escaped = (text: string): string => text.replaceAll('&', '&amp;').replaceA
 export const el = (name: string, of: Readonly<Record<string, string | number>>, inside?: string): string =>
   `<${name}${attributes(of)}${inside === undefined ? '/>' : `>${inside}</${name}>`}`;
 
-/** Width of every drawing in its own units: a label of 14 stays readable on a phone. */
+/** Width of every drawing in its own units: a label of 13 stays readable on a phone. */
 export const wide = 440;
 
 export function figure(
@@ -101,6 +101,20 @@ export function ticks(from: number, to: number, count = 5): readonly number[] {
   const first = Math.ceil(from / step - 1e-9);
   const last = Math.floor(to / step + 1e-9);
   return Array.from({ length: last - first + 1 }, (_, k) => Number(((first + k) * step).toPrecision(12)));
+}
+
+/** About how much room a label takes: a letter is little more than half as wide as it is high. */
+export const widthOf = (text: string, size = 14): number => text.length * size * 0.57;
+
+/** A text in lines of so many letters at most. */
+export function linesOf(text: string, most: number): readonly string[] {
+  const lines = [''];
+  for (const word of text.split(' ')) {
+    const longer = `${lines.at(-1)} ${word}`.trim();
+    if (longer.length > most && lines.at(-1) !== '') lines.push(word);
+    else lines[lines.length - 1] = longer;
+  }
+  return lines;
 }
 
 /** A figure of an answer; sources go by the names that the page gives them. */

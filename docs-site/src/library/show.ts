@@ -72,6 +72,13 @@ function readable(value: number, unit: Unit): UnitCode {
   return unit;
 }
 
+/** The unit of a scale that reaches to a held value: `code`, or what the reader asked for in its place. */
+export function scaleUnit(code: UnitCode, most: number): UnitCode {
+  const held = codes[code].holds;
+  const best = readable(most, held);
+  return code === held || best === '[in_i]' || best === '[degF]' ? best : code;
+}
+
 /** A value held, in the unit in which it reads best. */
 export function shown(value: number, unit: Unit, most?: number): string {
   const code = readable(value, unit);
