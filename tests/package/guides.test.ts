@@ -64,6 +64,20 @@ test('every file beside the guides is a program, what one prints, or its input',
   expect(files.filter((file) => !known.has(file))).toEqual([]);
 });
 
+test('the guide on the law cites what stands in its list, and all of it', () => {
+  const laws = JSON.parse(readFileSync(join(site, '../references/regulation.json'), 'utf8')) as {
+    id: string;
+  }[];
+  const text = readFileSync(join(site, 'src/content/guides/regulation.mdx'), 'utf8');
+  const ids = laws.map(({ id }) => id);
+  const cited = new Set([...text.matchAll(/\]\(#([\w-]+)\)/g)].map(([, id]) => id));
+  cited.delete('what-was-read-and-what-was-not');
+  expect([...cited].sort()).toEqual(ids.toSorted());
+  const html = readFileSync(join(site, 'dist/guides/regulation/index.html'), 'utf8');
+  expect(ids.filter((id) => !html.includes(`<li id="${id}">`))).toEqual([]);
+  expect(html).toContain('This is not legal advice.');
+});
+
 describe('exercises', () => {
   const seeds = fc.integer({ min: leastSeed, max: mostSeed });
   /** The numbers of a question in the order in which it tells them. */

@@ -47,6 +47,11 @@ export const guides: readonly Entry[] = [
     says: 'Units, basis, cautions, and how to show them.',
   },
   {
+    path: '/guides/regulation/',
+    title: 'What the law of decision support asks',
+    says: 'How rules on clinical software shaped the design, and what an integrator must decide. Not legal advice.',
+  },
+  {
     path: '/guides/reproduce/',
     title: 'Reproduce a material estimate',
     says: 'Run a batch, keep the record, recheck it years later, cite it.',
