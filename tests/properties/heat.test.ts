@@ -32,7 +32,7 @@ import { peakOf, sampled, timeAbove } from '../../packages/core/src/setting/trac
 import { between, fewRuns } from '../generators.ts';
 
 const c: CastNumbers = temperatureHistory.numbers;
-const shipped = { cells: 16, tolerance: 0.02 };
+const shipped = { cells: 16, tolerance: 0.05 };
 const few = { numRuns: Math.ceil(fewRuns / 2) };
 
 const body = fc.oneof(
@@ -73,7 +73,7 @@ describe('heat that is made is heat that is stored and lost', () => {
       fc.property(cases, between(0.6, 0.9), (given, waterRatio) => {
         const numbers = { ...c, waterRatio };
         const { thickness, powder, capacity } = plasterOf(given, numbers);
-        const nothing = (_: number, __: number, out: { heat: number; slope: number }): void => {
+        const nothing = (_: number, out: { heat: number; slope: number }): void => {
           out.heat = 0;
           out.slope = 0;
         };
@@ -97,19 +97,16 @@ describe('heat that is made is heat that is stored and lost', () => {
     );
   });
 
-  test('on any body, in any room, to one part in a million', () => {
+  test('on any body, in any room, to one part in 10⁹', () => {
     fc.assert(
       fc.property(cases, (given) => {
         const { grid, cells, start } = castColumn(given, c, shipped);
-        const local = { heat: 0, slope: 0 };
-        let gained = 0;
-        const tally = (share: number, time: number, T: Float64Array): void => {
-          for (let i = 0; i < T.length; i++) {
-            cells.local(i, T[i] as number, time, local);
-            gained += share * local.heat;
-          }
+        const account = {
+          held: new Float64Array(cells.capacity.length),
+          brought: new Float64Array(cells.capacity.length),
         };
-        const end = march(cells, start, 3600, shipped.tolerance, undefined, { tally });
+        const end = march(cells, start, 3600, shipped.tolerance, undefined, { account });
+        const gained = account.brought.reduce((sum, heat) => sum + heat, 0);
         let [stored, given_] = [0, 0];
         for (let i = 0; i < end.temperature.length; i++) {
           stored +=
@@ -118,7 +115,7 @@ describe('heat that is made is heat that is stored and lost', () => {
           given_ += (cells.reaction?.heat[i] ?? 0) * (end.conversion[i] as number);
         }
         expect(given_).toBeGreaterThan(0);
-        expect(Math.abs(stored - gained - given_)).toBeLessThan(1e-6 * given_);
+        expect(Math.abs(stored - gained - given_)).toBeLessThan(1e-9 * given_);
       }),
       few,
     );

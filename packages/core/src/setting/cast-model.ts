@@ -92,7 +92,7 @@ function roomSurface(
   const vapour = humidity * saturation(room)[0];
   const radiating = c.emissivity * stefanBoltzmann;
   const evaporating = wet * c.lewis * c.convection;
-  return (temperature, _, out) => {
+  return (temperature, out) => {
     const kelvin = temperature + zeroCelsius;
     const squares = kelvin * kelvin + roomKelvin * roomKelvin;
     const film = c.convection + radiating * (kelvin + roomKelvin) * squares;
@@ -111,7 +111,7 @@ function roomSurface(
 /** Exchange with a fluid of one temperature. */
 const film =
   (coefficient: number, temperature: number): Surface =>
-  (surface, _, out) => {
+  (surface, out) => {
     out.heat = coefficient * (temperature - surface);
     out.slope = -coefficient;
   };
@@ -281,10 +281,11 @@ export function castColumn(given: CastCase, c: CastNumbers, { cells }: Fineness)
   };
 }
 
-/** Share cured per second, t seconds after dipping: its half is at 1.678 τ. */
-function curing(t: number, halfway: number): number {
+/** Share cured per second, t seconds after dipping, and its change: half is cured at 1.678 τ. */
+function curing(t: number, halfway: number): readonly [rate: number, drift: number] {
   const tau = halfway / 1.67834699;
-  return (t / (tau * tau)) * Math.exp(-t / tau);
+  const fading = Math.exp(-t / tau) / (tau * tau);
+  return [t * fading, (1 - t / tau) * fading];
 }
 
 /** The same column from the moment that tape is laid over it: thicker, dry outside, with the heat of the curing resin. */
@@ -324,7 +325,11 @@ function wrapped(
       ...grid,
       local: (i, T, time, out) => {
         grid.local(i, T, time, out);
-        if (i >= before) out.heat += heat * curing(time - after, c.tapeHalfway) * (grid.volumes[i] as number);
+        if (i < before) return;
+        const [rate, drift] = curing(time - after, c.tapeHalfway);
+        const all = heat * (grid.volumes[i] as number);
+        out.heat += all * rate;
+        out.drift += all * drift;
       },
       ...(reaction && { reaction: { ...reaction, heat: extended(reaction.heat, 0) } }),
     },
@@ -354,17 +359,13 @@ export function castHistory(given: CastCase, c: CastNumbers, until: number, fine
   const run = ({ grid, cells, start, places, plaster: [first, end] }: CastColumn, to: number): State => {
     const { reaction } = cells;
     const rate = { rate: 0, byTemperature: 0, byConversion: 0 };
-    const ahead = new Float64Array(start.temperature.length);
-    const last = ahead.length - 1;
     return march(cells, start, to, fineness.tolerance, (state, slope) => {
       const { time: t, temperature, conversion } = state;
       time.push(t);
       // Between cells a temperature is a weighted sum of theirs, and so is its slope.
       for (const place of ['interface', 'skin', 'basal'] as const)
-        note(place, grid.at(places[place], temperature, t), grid.at(places[place], slope, t));
-      const outside = grid.surface('outer', temperature, t);
-      ahead[last] = (temperature[last] as number) + 1e-3 * (slope[last] as number);
-      note('outside', outside, (grid.surface('outer', ahead, t) - outside) * 1e3);
+        note(place, grid.at(places[place], temperature), grid.at(places[place], slope));
+      note('outside', grid.surface('outer', temperature), grid.surfaceSlope('outer', temperature, slope));
       let [mean, speed] = [0, 0];
       for (let i = first; i < end; i++) {
         reaction?.rate(temperature[i] as number, conversion[i] as number, rate);

@@ -19,7 +19,8 @@ export interface ColumnLayer {
 }
 
 /** Heat into the column through an end, W/m2, at the temperature of its surface, and the change with it. */
-export type Surface = (temperature: number, time: number, out: Local) => void;
+export type Surface = (temperature: number, out: Exchange) => void;
+type Exchange = Pick<Local, 'heat' | 'slope'>;
 
 export interface Column {
   /** Radius of the inner face; none for a slab. */
@@ -38,11 +39,13 @@ export interface Grid extends Cells {
   /** The layer that each cell belongs to. */
   readonly layerOf: Int32Array;
   /** Temperature of the inner or the outer surface. */
-  surface(end: 'inner' | 'outer', temperatures: Float64Array, time: number): number;
+  surface(end: 'inner' | 'outer', temperatures: Float64Array): number;
+  /** How fast it changes where the cells change by `slopes`. */
+  surfaceSlope(end: 'inner' | 'outer', temperatures: Float64Array, slopes: Float64Array): number;
   /** Heat through it into the column, W per square metre of a slab or per radian and metre of a cylinder. */
-  inflow(end: 'inner' | 'outer', temperatures: Float64Array, time: number): number;
+  inflow(end: 'inner' | 'outer', temperatures: Float64Array): number;
   /** Temperature at a place, straight between a cell's centre and its faces. */
-  at(place: number, temperatures: Float64Array, time: number): number;
+  at(place: number, temperatures: Float64Array): number;
 }
 
 const flowCap = 10;
@@ -84,7 +87,7 @@ export function gridOf({ radius, layers, inner, outer }: Column): Grid {
     );
   });
 
-  const own: Local = { heat: 0, slope: 0 };
+  const own: Exchange = { heat: 0, slope: 0 };
   /** One end: conductance from the last centre to the surface, and the surface's own exchange. */
   const ends = {
     inner: {
@@ -103,12 +106,12 @@ export function gridOf({ radius, layers, inner, outer }: Column): Grid {
   };
   type End = (typeof ends)[keyof typeof ends];
   /** Surface temperature at which conduction from the cell meets the exchange, by Newton from the cell's own. */
-  const surfaceOf = (end: End, T: number, time: number): number => {
+  const surfaceOf = (end: End, T: number): number => {
     if (end.conductance === 0) return T;
     if (typeof end.exchange !== 'function') return end.exchange.fixed;
     let s = T;
     for (let k = 0; k < 30; k++) {
-      end.exchange(s, time, own);
+      end.exchange(s, own);
       const step =
         (end.conductance * (T - s) + end.area * own.heat) / (end.conductance - end.area * own.slope);
       s += step;
@@ -116,16 +119,16 @@ export function gridOf({ radius, layers, inner, outer }: Column): Grid {
     }
     return s;
   };
-  const through = (end: End, T: number, time: number, out: Local): void => {
+  const through = (end: End, T: number, out: Exchange): void => {
     if (end.conductance === 0) return;
-    const s = surfaceOf(end, T, time);
+    const s = surfaceOf(end, T);
     const g = end.conductance;
     if (typeof end.exchange !== 'function') {
       out.heat += g * (s - T);
       out.slope -= g;
       return;
     }
-    end.exchange(s, time, own);
+    end.exchange(s, own);
     // Both are the same heat; the one that is less steep loses fewer digits.
     out.heat += -end.area * own.slope < g ? end.area * own.heat : g * (s - T);
     out.slope += (g * end.area * own.slope) / (g - end.area * own.slope);
@@ -133,6 +136,9 @@ export function gridOf({ radius, layers, inner, outer }: Column): Grid {
 
   const blood = volumes.map((v, i) => v * layer(i).blood);
   const source = volumes.map((v, i) => v * layer(i).source);
+  const arterial = volumes.map((_, i) => layer(i).arterial);
+  /** Octaves of blood flow per kelvin. */
+  const response = volumes.map((_, i) => 1 / (layer(i).doubling ?? Number.POSITIVE_INFINITY));
   const grid: Grid = {
     capacity,
     conductance,
@@ -140,35 +146,43 @@ export function gridOf({ radius, layers, inner, outer }: Column): Grid {
     faces,
     volumes,
     layerOf,
-    local: (i, T, time, out) => {
+    local: (i, T, _, out) => {
       out.heat = source[i]!;
       out.slope = 0;
+      out.drift = 0;
       if (blood[i]! > 0) {
-        const { arterial, doubling } = layer(i);
-        const flow = doubling === undefined ? 1 : Math.min(flowCap, 2 ** ((T - 33) / doubling));
-        const grows = doubling === undefined || flow === flowCap ? 0 : (flow * Math.LN2) / doubling;
-        out.heat += blood[i]! * flow * (arterial - T);
-        out.slope += blood[i]! * (grows * (arterial - T) - flow);
+        const below = arterial[i]! - T;
+        const flow = response[i] === 0 ? 1 : Math.min(flowCap, 2 ** ((T - 33) * response[i]!));
+        const grows = flow === flowCap ? 0 : flow * Math.LN2 * response[i]!;
+        out.heat += blood[i]! * flow * below;
+        out.slope += blood[i]! * (grows * below - flow);
       }
-      if (i === 0) through(ends.inner, T, time, out);
-      if (i === total - 1) through(ends.outer, T, time, out);
+      if (i === 0) through(ends.inner, T, out);
+      if (i === total - 1) through(ends.outer, T, out);
     },
-    surface: (end, T, time) => surfaceOf(ends[end], T[ends[end].cell]!, time),
-    inflow: (end, T, time) => {
-      const out: Local = { heat: 0, slope: 0 };
-      through(ends[end], T[ends[end].cell]!, time, out);
+    surface: (end, T) => surfaceOf(ends[end], T[ends[end].cell]!),
+    surfaceSlope: (side, T, slopes) => {
+      const end = ends[side];
+      if (end.conductance === 0) return slopes[end.cell]!;
+      if (typeof end.exchange !== 'function') return 0;
+      end.exchange(surfaceOf(end, T[end.cell]!), own);
+      return (slopes[end.cell]! * end.conductance) / (end.conductance - end.area * own.slope);
+    },
+    inflow: (end, T) => {
+      const out: Exchange = { heat: 0, slope: 0 };
+      through(ends[end], T[ends[end].cell]!, out);
       return out.heat;
     },
-    at: (place, T, time) => {
+    at: (place, T) => {
       let i = 0;
       while (i < total - 1 && place > faces[i + 1]!) i++;
       const before = place < centres[i]!;
       const face = before ? i : i + 1;
       const faceTemperature =
         face === 0
-          ? grid.surface('inner', T, time)
+          ? grid.surface('inner', T)
           : face === total
-            ? grid.surface('outer', T, time)
+            ? grid.surface('outer', T)
             : faceBetween(face, before ? face : face - 1, T);
       const share = (place - centres[i]!) / (faces[face]! - centres[i]!);
       return share === 0 ? T[i]! : T[i]! + share * (faceTemperature - T[i]!);

@@ -4,6 +4,7 @@ import { celsius, mm } from '../quantity.ts';
 import { type ColumnLayer, gridOf } from './column.ts';
 import { branchesOf, comparesLaws, integralOver, law, lawConstants } from './injury-laws.ts';
 import { march } from './march.ts';
+import { cut, sampled } from './trace.ts';
 
 const set = {
   source: 'jiang-2002-skin',
@@ -48,6 +49,8 @@ const constants = {
 const horizon = 86_400;
 /** Largest error of a step on the plain mesh, in kelvin. */
 const accuracy = 3e-3;
+/** Parts of a step between which temperature is taken to go straight. */
+const parts = 8;
 
 /**
  * Time after which a law of injury reaches a threshold at the basal layer, under a skin surface held at one temperature.
@@ -138,48 +141,46 @@ export const contactTime = /* @__PURE__ */ formula({
     const reach = (fine: number, until: number, over?: readonly number[]) => {
       const grid = columnOf(fine);
       const n = grid.capacity.length;
-      const times: number[] = [];
-      let [time, basal, integral] = [0, 0, 0];
-      let reached: { readonly time: number; readonly basal: number } | undefined;
+      const trace = { time: [] as number[], value: [] as number[], slope: [] as number[] };
       const still = {
         time: 0,
         temperature: new Float64Array(n).fill(start),
         conversion: new Float64Array(n),
       };
       march(
-        { ...grid, linear: true },
+        grid,
         still,
         until,
         accuracy,
-        (state) => {
-          times.push(state.time);
-          const now = grid.at(depth, state.temperature, state.time);
-          if (state.time > 0 && !reached) {
-            const part = (share: number): number =>
-              integralOver(
-                branches,
-                c.knee,
-                share * (state.time - time),
-                basal,
-                basal + share * (now - basal),
-              );
-            const more = part(1);
-            if (integral + more >= threshold) {
-              let [low, high] = [0, 1];
-              for (let k = 0; k < 50; k++) {
-                const middle = (low + high) / 2;
-                if (integral + part(middle) >= threshold) high = middle;
-                else low = middle;
-              }
-              reached = { time: time + high * (state.time - time), basal: basal + high * (now - basal) };
-            }
-            integral += more;
-          }
-          [time, basal] = [state.time, now];
+        ({ time, temperature }, slope) => {
+          trace.time.push(time);
+          trace.value.push(grid.at(depth, temperature));
+          trace.slope.push(grid.at(depth, slope));
         },
         over ? { times: over } : {},
       );
-      return { reached, times };
+      const times = cut(trace.time, parts);
+      const temperatures = sampled(trace, times);
+      let integral = 0;
+      for (let n = 1; n < times.length; n++) {
+        const [from, to] = [times[n - 1] as number, times[n] as number];
+        const [before, after] = [temperatures[n - 1] as number, temperatures[n] as number];
+        const upTo = (share: number): number =>
+          integralOver(branches, c.knee, share * (to - from), before, before + share * (after - before));
+        const more = upTo(1);
+        if (integral + more >= threshold) {
+          let [low, high] = [0, 1];
+          for (let k = 0; k < 50; k++) {
+            const middle = (low + high) / 2;
+            if (integral + upTo(middle) >= threshold) high = middle;
+            else low = middle;
+          }
+          const reached = { time: from + high * (to - from), basal: before + high * (after - before) };
+          return { reached, times: trace.time };
+        }
+        integral += more;
+      }
+      return { reached: undefined, times: trace.time };
     };
 
     // The basal layer is never warmer than the surface, so it takes at least this long.
@@ -188,8 +189,7 @@ export const contactTime = /* @__PURE__ */ formula({
     for (let until = 2 * soonest + 10; soonest < horizon; until *= 4) {
       const whole = Math.min(until, horizon);
       const plain = reach(1, whole);
-      const times = plain.times.slice(1).flatMap((t, n) => [((plain.times[n] as number) + t) / 2, t]);
-      const fine = plain.reached && reach(2, whole, times);
+      const fine = plain.reached && reach(2, whole, cut(plain.times, 2).slice(1));
       if (plain.reached && fine?.reached) {
         const [a, b] = [plain.reached, fine.reached];
         return {

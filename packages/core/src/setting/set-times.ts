@@ -284,7 +284,7 @@ export const setTimes = /* @__PURE__ */ formula({
             {
               code: 'plain-plaster-hardly-shifts',
               level: 'info' as const,
-              says: 'Plaster without accelerator was found to set at nearly the same speed from 0 to 40 °C.',
+              says: 'Some commercial plasters were found to set at nearly the same speed from 0 to 40 °C.',
               because: 'plaster and water mixed in a flask, several makes',
               sources: ['ridge-1959-temperature'],
             },

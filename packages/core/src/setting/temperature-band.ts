@@ -168,7 +168,7 @@ export const temperatureBand = /* @__PURE__ */ formula({
     const histories = Array.from({ length: samples }, (_, n) => {
       const values = Object.fromEntries(names.map((name, k) => [name, drawn[k]?.[n]]));
       const numbers = { ...temperatureHistory.numbers, ...values } as CastNumbers;
-      return castHistory(given, numbers, until, { cells: 12, tolerance: 0.1 });
+      return castHistory(given, numbers, until, { cells: 12, tolerance: 0.2 });
     });
     const all = {
       interface: histories.map((history) => passageOf(history, 'interface')),

@@ -171,7 +171,7 @@ export const temperatureHistory = /* @__PURE__ */ formula({
     );
     step('thickness', thickness * 1000);
     step('capacity', capacity);
-    const history = castHistory(given, c, until, { cells: 16, tolerance: 0.02 });
+    const history = castHistory(given, c, until, { cells: 16, tolerance: 0.05 });
     const under = passageOf(history, 'interface');
     const outside = peakOf(history.outside);
     return {

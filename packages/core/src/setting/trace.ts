@@ -80,3 +80,14 @@ export function sampled(trace: Trace, times: readonly number[]): number[] {
     return length > 0 ? at(cubic, (t - (time[n] as number)) / length) : cubic[0];
   });
 }
+
+/** Times with each stretch between them cut into equal parts. */
+export const cut = (times: readonly number[], parts: number): number[] => [
+  ...times.slice(0, 1),
+  ...times.slice(1).flatMap((to, n) => {
+    const from = times[n] as number;
+    return Array.from({ length: parts }, (_, k) =>
+      k === parts - 1 ? to : from + ((to - from) * (k + 1)) / parts,
+    );
+  }),
+];
