@@ -27,6 +27,7 @@ export default defineConfig({
     // The content security policy takes fonts from files only, so none may be inlined.
     build: { assetsInlineLimit: 0 },
     plugins: [formulaModules()],
+    worker: { format: 'es', plugins: () => [formulaModules()] },
     environments: {
       client: { resolve: { conditions: ['source', ...defaultClientConditions] } },
       ssr: { resolve: fromSource },

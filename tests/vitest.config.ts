@@ -24,6 +24,8 @@ export default defineConfig({
                 name: 'site',
                 include: ['site/**/*.test.ts'],
                 testTimeout: 60_000,
+                // A state is waited for as long as a busy machine may need; no test waits for time to pass.
+                expect: { poll: { timeout: 20_000 } },
                 fileParallelism: false,
                 // Pages at a time: a browser keeps two cores busy.
                 maxConcurrency: 2,

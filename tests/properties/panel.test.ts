@@ -4,7 +4,8 @@ import * as library from 'swathe';
 import { aboutOf, type Fields, inside, type Schema } from 'swathe/definition';
 import { describe, expect, test } from 'vitest';
 import { asCode, asCsv } from '../../docs-site/src/client/copy.ts';
-import { blankOf, formOf, pruned, withAt } from '../../docs-site/src/client/form.ts';
+import { withAt } from '../../docs-site/src/client/data.ts';
+import { blankOf, formOf, pruned } from '../../docs-site/src/client/form.ts';
 import { fragmentOf, stateOf } from '../../docs-site/src/client/fragment.ts';
 import { sliderOf } from '../../docs-site/src/client/slider.ts';
 import { typed } from '../../docs-site/src/client/units.ts';
@@ -181,5 +182,5 @@ test('an entry that is added is empty, in the units of the one before', () => {
   const blank = blankOf(element, like);
   expect(blank).toEqual({ at: { value: '', unit: 'cm' }, girth: { value: '', unit: '[in_i]' } });
   expect(pruned({ stations: [like, blank] })).toEqual({ stations: [like, {}] });
-  expect(withAt({ stations: [1, 2, 3] }, ['stations', '1'], undefined)).toEqual({ stations: [1, 3] });
+  expect(withAt({ stations: [1, 2, 3] }, 'stations.1', undefined)).toEqual({ stations: [1, 3] });
 });

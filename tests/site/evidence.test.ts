@@ -1,8 +1,7 @@
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { exercises } from '../../docs-site/src/guides/exercises.ts';
-import { chromiumPath } from '../chromium.ts';
-import { serve } from './served.ts';
+import { launch, serve } from './served.ts';
 
 let site: Awaited<ReturnType<typeof serve>>;
 let browser: Browser;
@@ -13,10 +12,7 @@ let asked: string[];
 
 beforeAll(async () => {
   site = await serve();
-  browser = await chromium.launch({
-    executablePath: chromiumPath as string,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-component-update'],
-  });
+  browser = await launch();
 });
 
 afterAll(async () => {
@@ -35,8 +31,8 @@ beforeEach(async () => {
 });
 
 afterEach(async () => {
-  expect(complaints).toEqual([]);
   await context.close();
+  expect(complaints).toEqual([]);
 });
 
 const open = (address: string) => page.goto(site.origin + address);
@@ -46,12 +42,16 @@ describe('search', () => {
   const results = () => page.locator('header site-search li a');
   const field = () => page.locator('#site-search');
 
-  test('finds by keyboard alone, and loads its index only when first used', async () => {
+  test('finds by keyboard alone; its code and its index are loaded when it is first turned to', async () => {
+    const search = /site-search|minisearch|search\.json/;
     await open('/words/');
-    expect(asked).not.toContain('/search.json');
+    await page.waitForLoadState('networkidle');
+    const where = await page.locator('h1').boundingBox();
+    expect(asked.filter((path) => search.test(path))).toEqual([]);
     await field().focus();
     await page.keyboard.type('overlap for the layers');
     await results().first().waitFor();
+    expect(await page.locator('h1').boundingBox()).toEqual(where);
     expect(asked.filter((path) => path === '/search.json').length).toBe(1);
     expect(await results().first().textContent()).toBe('Overlap for the layers wanted');
     expect(await status().textContent()).toMatch(/^\d+ results?$/);

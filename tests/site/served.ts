@@ -2,6 +2,8 @@ import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { extname, join } from 'node:path';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { chromiumPath } from '../chromium.ts';
 
 export const dist = join(import.meta.dirname, '../../docs-site/dist');
 
@@ -32,4 +34,29 @@ export async function serve(): Promise<{ readonly origin: string; close(): void 
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const { port } = server.address() as AddressInfo;
   return { origin: `http://127.0.0.1:${port}`, close: () => server.close() };
+}
+
+export const launch = (): Promise<Browser> =>
+  chromium.launch({
+    executablePath: chromiumPath as string,
+    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-component-update'],
+  });
+
+/** How far things jumped while a page loaded, once it has all it asked for and has been painted with it. */
+export async function shiftOf(page: Page): Promise<number> {
+  await page.waitForLoadState('networkidle');
+  return page.evaluate(async () => {
+    await document.fonts.ready;
+    for (let n = 0; n < 2; n++) await new Promise(requestAnimationFrame);
+    let sum = 0;
+    const add = (entries: PerformanceEntryList): void => {
+      for (const entry of entries) sum += (entry as unknown as { value: number }).value;
+    };
+    const observer = new PerformanceObserver((list) => add(list.getEntries()));
+    observer.observe({ type: 'layout-shift', buffered: true });
+    // What is buffered comes in a task of its own.
+    await new Promise((resolve) => setTimeout(resolve, 50));
+    add(observer.takeRecords());
+    return sum;
+  });
 }

@@ -1,13 +1,12 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import { csvParse } from 'd3-dsv';
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { type AnyFormula, helix, inch, mm, ratio } from 'swathe';
 import type { Fields } from 'swathe/definition';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { fragmentOf, stateOf } from '../../docs-site/src/client/fragment.ts';
-import { chromiumPath } from '../chromium.ts';
 import { disagreement, formulas, samplesOf, wireOf } from '../generators.ts';
-import { serve } from './served.ts';
+import { launch, serve, shiftOf } from './served.ts';
 
 let site: Awaited<ReturnType<typeof serve>>;
 let browser: Browser;
@@ -17,10 +16,7 @@ let complaints: string[] = [];
 
 beforeAll(async () => {
   site = await serve();
-  browser = await chromium.launch({
-    executablePath: chromiumPath as string,
-    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-component-update'],
-  });
+  browser = await launch();
   context = await browser.newContext({ viewport: { width: 1280, height: 900 }, reducedMotion: 'reduce' });
   await context.grantPermissions(['clipboard-read', 'clipboard-write']);
   page = await context.newPage();
@@ -92,18 +88,8 @@ test('a page that is just opened shows the worked example, and nothing moves whe
   const expected = helix({ girth: mm(200), width: mm(75), overlap: ratio(0.6) }).value;
   expect(disagreement(await value(), expected)).toBeUndefined();
   expect(await hash()).toBe('');
-  const shift = await page.evaluate(
-    () =>
-      new Promise<number>((resolve) => {
-        let sum = 0;
-        new PerformanceObserver((list) => {
-          for (const entry of list.getEntries()) sum += (entry as unknown as { value: number }).value;
-        }).observe({ type: 'layout-shift', buffered: true });
-        setTimeout(() => resolve(sum), 200);
-      }),
-  );
   // The font of the mathematics may come a moment after the text.
-  expect(shift).toBeLessThan(0.01);
+  expect(await shiftOf(page)).toBeLessThan(0.01);
 });
 
 test('keys alone change a value, move a slider and choose units; answer, figure and address follow', async () => {
@@ -197,7 +183,9 @@ test('lists grow and shrink, parts come and go, and the focus stays', async () =
   await expect.poll(hash).not.toContain('(25cm,28cm)');
   expect(await page.evaluate(() => document.activeElement?.getAttribute('data-add'))).toBe('stations');
   await page.locator('#in-stations-2-at').fill('5');
-  await expect.poll(() => page.locator('#in-stations-fault').textContent()).toContain('station 3 at 50 mm');
+  await expect
+    .poll(() => page.locator('#in-stations-fault').textContent())
+    .toContain('station 3 at 50\u00a0mm');
 
   await open('setting.temperature-history');
   await page.locator('#in-overwrap-given').check();
@@ -216,8 +204,10 @@ test('lists grow and shrink, parts come and go, and the focus stays', async () =
 test('code, JSON, a row and the address can be copied; the figure and its numbers can be saved', async () => {
   await open('coverage.helix', '#v1&girth=20cm&width=3in&overlap=60pct');
   const copied = async (what: string): Promise<string> => {
-    await page.locator(`[data-copy="${what}"]`).click();
-    await expect.poll(() => page.locator('.said.seen').textContent()).toContain('Copied');
+    const button = page.locator(`[data-copy="${what}"]`);
+    await button.click();
+    const says = (await button.textContent())?.trim();
+    await expect.poll(() => page.locator('.said.seen').textContent()).toBe(`Copied: ${says}.`);
     return page.evaluate(() => navigator.clipboard.readText());
   };
   expect(await copied('code')).toBe(

@@ -281,22 +281,3 @@ export function pruned(data: unknown): unknown {
       .filter(([, x]) => x !== undefined),
   );
 }
-
-/** A copy of data with another value at a path, or without it where the value is `undefined`. */
-export function withAt(data: unknown, [key, ...rest]: readonly string[], value: unknown): unknown {
-  if (key === undefined) return value;
-  if (Array.isArray(data)) {
-    const n = Number(key);
-    if (rest.length === 0 && value === undefined) return data.filter((_, k) => k !== n);
-    return data.map((x, k) => (k === n ? withAt(x, rest, value) : x));
-  }
-  const { [key]: old, ...others } = isRecord(data) ? data : {};
-  if (rest.length === 0 && value === undefined) return others;
-  return { ...(isRecord(data) ? data : {}), [key]: withAt(old, rest, value) };
-}
-
-export const valueAt = (data: unknown, path: readonly string[]): unknown =>
-  path.reduce<unknown>(
-    (part, key) => (Array.isArray(part) ? part[Number(key)] : isRecord(part) ? part[key] : undefined),
-    data,
-  );

@@ -1,41 +1,32 @@
 import { load } from 'virtual:formulas';
-import { type Answer, type AnyFormula, type Fault, InputError, isCode } from 'swathe';
+import type { Answer, AnyFormula, Fault } from 'swathe';
 import { aboutOf, type Fields, inside, partOf, type Schema } from 'swathe/definition';
 import { figureOf } from '../figures/index.ts';
 import type { Figure } from '../figures/svg.ts';
-import { prefer, told, unitWord } from '../library/show.ts';
+import { prefer, told } from '../library/show.ts';
 import { answerHtml, inBrief } from './answer.ts';
+import { asking } from './ask.ts';
 import { asCode, asCsv, csvOf } from './copy.ts';
-import { asShown, blankOf, formOf, idOf, pruned, valueAt, withAt } from './form.ts';
+import { valueAt, withAt } from './data.ts';
+import { asShown, blankOf, formOf, idOf, pruned } from './form.ts';
 import { fragmentOf, kindOf, stateOf, tellsInputs } from './fragment.ts';
 import { escaped } from './html.ts';
 import { sliderOf } from './slider.ts';
-import { isTold, typed, type Units } from './units.ts';
+import { isTold, sentence, typed, type Units } from './units.ts';
+import type { Answered } from './worker.ts';
 
 type Given = Readonly<Record<string, unknown>>;
 
 /** The schema at a path of data. */
-function schemaAt(root: Schema, data: unknown, path: readonly string[]): Schema | undefined {
+function schemaAt(root: Schema, data: unknown, path: string): Schema | undefined {
   let schema: Schema | undefined = root;
   let at = data;
-  for (const key of path) {
+  for (const key of path.split('.')) {
     schema = schema && partOf(schema, key, at);
-    at = valueAt(at, [key]);
+    at = valueAt(at, key);
   }
   return schema;
 }
-
-/** A unit's code at the end of a sentence as people write it, on one line with its number. */
-const readable = (text: string): string =>
-  text.replace(/(?<=\d) (\S+)$/, (_, code: string) => {
-    const word = isCode(code) ? unitWord(code) : code;
-    return word === '°' ? word : `\u00a0${word}`;
-  });
-
-const sentence = ({ fault, got, possible }: Fault): string =>
-  fault === 'missing'
-    ? `Nothing is given; possible: ${readable(possible)}.`
-    : `Got ${readable(got)}; possible: ${readable(possible)}.`;
 
 /** A name for a file. */
 const fileOf = (id: string, ending: string): string => `${id.replace('.', '-')}.${ending}`;
@@ -66,8 +57,15 @@ class TryFormula extends HTMLElement {
   #units: Units = {};
   #answer: Answer | undefined;
   #figure: Figure | undefined;
-  #waiting: ReturnType<typeof setTimeout> | undefined;
+  /** Inputs as the library reads them: what was asked last, and what the answer in sight is of. */
+  #asked: Given = {};
+  #wire: Given = {};
+  /** Whether anything is other than in the example that the page shows. */
+  #touched = false;
+  #aging: ReturnType<typeof setTimeout> | undefined;
   #saying: ReturnType<typeof setTimeout> | undefined;
+
+  readonly #work = asking((answered) => void this.#answered(answered));
 
   async connectedCallback(): Promise<void> {
     const id = this.getAttribute('formula') ?? '';
@@ -81,8 +79,7 @@ class TryFormula extends HTMLElement {
     addEventListener('hashchange', this.#read);
     this.#part('fieldset').disabled = false;
     if (tellsInputs(location.hash)) this.#read();
-    else await this.#compute(false);
-    this.dataset['ready'] = '';
+    else this.#ask();
   }
 
   disconnectedCallback(): void {
@@ -103,7 +100,6 @@ class TryFormula extends HTMLElement {
     if (!tellsInputs(fragment)) return;
     const { given, units, unread } = stateOf(this.#formula.inputs as Fields, fragment);
     [this.#given, this.#units] = [given, units];
-    delete this.dataset['value'];
     const version = /^v(\d+)/.exec(fragment)?.[1] ?? '1';
     const because = version === '1' ? 'names no input here' : 'was made by another version of this page';
     this.#part<HTMLElement>('.unread').textContent =
@@ -111,7 +107,7 @@ class TryFormula extends HTMLElement {
         ? ''
         : `Part of the address ${because} and was left out: ${unread.join(' and ')}. What it does not give is left empty.`;
     this.#draw();
-    void this.#compute(true);
+    this.#changed();
   };
 
   /** The controls anew, the focus where it was. */
@@ -128,8 +124,7 @@ class TryFormula extends HTMLElement {
     // A field that holds nothing has a unit all the same, in which its limits are told.
     for (const { name, dataset } of this.querySelectorAll<HTMLInputElement>('input[data-unit]')) {
       const unit = dataset['unit'];
-      if (unit !== '1' && valueAt(this.#given, name.split('.')) === undefined)
-        this.#put(name, { value: '', unit });
+      if (unit !== '1' && valueAt(this.#given, name) === undefined) this.#put(name, { value: '', unit });
     }
     prefer(this.#units);
     if (focus) document.getElementById(focus)?.focus();
@@ -153,12 +148,12 @@ class TryFormula extends HTMLElement {
     );
     const slider = this.querySelector<HTMLInputElement>(`[data-for="${CSS.escape(path)}"]`);
     if (slider) this.#follow(slider, typed(target.value), unit as never);
-    this.#later();
+    this.#changed();
   };
 
   /** As a form holds it; a pure number that was given bare stays bare. */
   #told(text: string, unit: string, path: string): unknown {
-    const before = valueAt(this.#given, path.split('.'));
+    const before = valueAt(this.#given, path);
     const value = typed(text);
     if (value === '') return isTold(before) ? { value, unit } : undefined;
     return unit === '1' && !isTold(before) ? value : { value, unit };
@@ -173,7 +168,7 @@ class TryFormula extends HTMLElement {
     entry.value = String(value);
     slider.setAttribute('aria-valuetext', told(value, unit));
     this.#put(path, this.#told(entry.value, unit, path));
-    this.#later();
+    this.#changed();
   }
 
   #follow(slider: HTMLInputElement, value: number | string, unit: never): void {
@@ -184,19 +179,19 @@ class TryFormula extends HTMLElement {
   }
 
   #aboutAt(path: string) {
-    const schema = schemaAt(this.#formula.input, this.#given, path.split('.'));
+    const schema = schemaAt(this.#formula.input, this.#given, path);
     return schema && (aboutOf(schema) ?? aboutOf(inside(schema).innerType ?? schema));
   }
 
   #put(path: string, value: unknown): void {
-    this.#given = withAt(this.#given, path.split('.'), value) as Given;
+    this.#given = withAt(this.#given, path, value);
   }
 
   #chosen = ({ target }: Event): void => {
     if (target instanceof HTMLSelectElement) this.#select(target.name, target.value || undefined);
     else if (target instanceof HTMLInputElement && target.dataset['optional'] !== undefined) {
       const path = target.dataset['optional'];
-      const schema = schemaAt(this.#formula.input, this.#given, path.split('.'));
+      const schema = schemaAt(this.#formula.input, this.#given, path);
       this.#put(
         path,
         target.checked && schema ? blankOf(inside(schema).innerType ?? schema, undefined) : undefined,
@@ -208,22 +203,20 @@ class TryFormula extends HTMLElement {
     } else if (target instanceof HTMLInputElement && target.type === 'checkbox')
       this.#put(target.name, target.checked);
     else return;
-    this.#later();
+    this.#changed();
   };
 
   /** A choice; where it is which of several shapes, with the fields of that shape. */
-  #select(name: string, value: string | undefined): void {
-    const path = name.split('.');
-    const parent = path.slice(0, -1);
-    const schema = schemaAt(this.#formula.input, this.#given, parent);
-    const options = schema && inside(schema).options;
-    const option = path.at(-1) === 'kind' ? options?.find((one) => kindOf(one) === value) : undefined;
-    if (!option) {
-      this.#put(name, value);
+  #select(path: string, value: string | undefined): void {
+    const [, parent] = /^(.*)\.kind$/.exec(path) ?? [];
+    const schema = parent && schemaAt(this.#formula.input, this.#given, parent);
+    const option = schema && inside(schema).options?.find((one) => kindOf(one) === value);
+    if (!parent || !option) {
+      this.#put(path, value);
       return;
     }
     const blank = blankOf(option, valueAt(this.#given, parent)) as object;
-    this.#put(parent.join('.'), { ...blank, kind: value });
+    this.#put(parent, { ...blank, kind: value });
     this.#draw();
   }
 
@@ -238,16 +231,15 @@ class TryFormula extends HTMLElement {
   };
 
   #add(path: string): void {
-    const keys = path.split('.');
-    const entries = (valueAt(this.#given, keys) ?? []) as readonly unknown[];
-    const schema = schemaAt(this.#formula.input, this.#given, keys);
+    const entries = (valueAt(this.#given, path) ?? []) as readonly unknown[];
+    const schema = schemaAt(this.#formula.input, this.#given, path);
     const element = schema && (inside(schema).element ?? inside(inside(schema).innerType ?? schema).element);
     if (!element) return;
     this.#put(path, [...entries, blankOf(element, entries.at(-1)) ?? '']);
     this.#draw();
     const row = this.querySelector(`[data-path="${CSS.escape(`${path}.${entries.length}`)}"]`);
     row?.querySelector<HTMLElement>('input, select')?.focus();
-    this.#later();
+    this.#changed();
   }
 
   #remove(path: string): void {
@@ -255,67 +247,60 @@ class TryFormula extends HTMLElement {
     this.#put(path, undefined);
     this.#draw();
     this.querySelector<HTMLElement>(`[data-add="${CSS.escape(list)}"]`)?.focus();
-    this.#later();
+    this.#changed();
   }
 
-  /** At once where that is quick; a moment after the last key where it takes many steps. */
-  #later(): void {
-    clearTimeout(this.#waiting);
-    const slow = this.#formula.basis === 'numerical';
-    this.#waiting = setTimeout(() => void this.#compute(true), slow ? 350 : 0);
+  #changed(): void {
+    this.#touched = true;
+    this.#ask();
   }
 
-  async #compute(show: boolean): Promise<void> {
-    const wire = pruned(this.#given);
-    this.#explain([]);
-    try {
-      this.#answer = this.#formula.fromJson(wire);
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      this.#answer = undefined;
-      this.#explain(this.#faultsAsShown() ?? error.faults);
-    }
+  #ask(): void {
+    this.#asked = pruned(this.#given) as Given;
+    delete this.dataset['value'];
+    // What takes a while leaves the old answer in sight, and plainly old.
+    clearTimeout(this.#aging);
+    this.#aging = setTimeout(() => this.classList.add('stale'), 150);
+    const shown = asShown(this.#formula.input, this.#given, this.#units);
+    this.#work({ id: this.#formula.id, input: this.#asked, shown });
+  }
+
+  #answered = async ({ answer, faults = [] }: Answered): Promise<void> => {
+    clearTimeout(this.#aging);
+    this.#answer = answer as Answer | undefined;
+    this.#explain(faults);
     this.classList.toggle('stale', !this.#answer);
     for (const button of this.querySelectorAll<HTMLButtonElement>('.copy button'))
       button.disabled = !this.#answer;
-    if (!this.#answer) {
-      delete this.dataset['value'];
+    const [asked, current] = [this.#asked, this.#answer];
+    if (!current) {
       const n = this.querySelectorAll('.fault:not(:empty)').length;
-      return this.#say(`No answer: ${n === 1 ? 'one input' : `${n} inputs`} cannot be.`, true);
+      this.#say(`No answer: ${n === 1 ? 'one input' : `${n} inputs`} cannot be.`, true);
+    } else {
+      const figure = await figureOf(this.#formula, current, this.#source);
+      // Something else was asked meanwhile.
+      if (this.#asked !== asked) return;
+      this.#wire = asked;
+      this.#figure = figure;
+      if (this.#touched) this.#show(current);
+      this.dataset['value'] = JSON.stringify(current.value);
     }
-    if (show) {
-      const answer = this.#part<HTMLElement>('.answer');
-      const open = [...answer.querySelectorAll('details[open] > summary')].map((says) => says.textContent);
-      answer.innerHTML = answerHtml(this.#formula, this.#answer, {
-        symbol: this.#symbol,
-        source: this.#source,
-      });
-      for (const part of answer.querySelectorAll('details'))
-        part.open = open.includes(part.querySelector('summary')?.textContent ?? '');
-      history.replaceState(
-        null,
-        '',
-        `#${fragmentOf(this.#formula.inputs as Fields, { given: wire as Given, units: this.#units })}`,
-      );
-      this.#say(inBrief(this.#formula, this.#answer));
-    }
-    this.#figure = await figureOf(this.#formula, this.#answer, this.#source);
-    const drawing = this.querySelector('.drawing');
-    if (show && drawing && this.#figure) {
+    this.dataset['ready'] = '';
+  };
+
+  #show(current: Answer): void {
+    const answer = this.#part<HTMLElement>('.answer');
+    const open = [...answer.querySelectorAll('details[open] > summary')].map((says) => says.textContent);
+    answer.innerHTML = answerHtml(this.#formula, current, { symbol: this.#symbol, source: this.#source });
+    for (const part of answer.querySelectorAll('details'))
+      part.open = open.includes(part.querySelector('summary')?.textContent ?? '');
+    if (this.#figure && this.querySelector('.drawing')) {
       this.#part<HTMLElement>('.drawing .sheet').innerHTML = this.#figure.svg;
       this.#part<HTMLElement>('.drawing figcaption').textContent = this.#figure.words;
     }
-    this.dataset['value'] = JSON.stringify(this.#answer.value);
-  }
-
-  /** What the definition says of the values as they are shown, which toggled units may have rounded. */
-  #faultsAsShown(): readonly Fault[] | undefined {
-    try {
-      this.#formula.fromJson(asShown(this.#formula.input, this.#given, this.#units));
-    } catch (error) {
-      if (error instanceof InputError) return error.faults;
-    }
-    return undefined;
+    const told = { given: this.#wire, units: this.#units };
+    history.replaceState(null, '', `#${fragmentOf(this.#formula.inputs as Fields, told)}`);
+    this.#say(inBrief(this.#formula, current));
   }
 
   /** Each fault beside the field it belongs to, or at the nearest part that holds it. */
@@ -350,7 +335,7 @@ class TryFormula extends HTMLElement {
   }
 
   async #copy(what: string, says: string): Promise<void> {
-    const [wire, answer] = [pruned(this.#given), this.#answer];
+    const [wire, answer] = [this.#wire, this.#answer];
     if (!answer) return;
     const texts: Readonly<Record<string, () => string>> = {
       code: () => asCode(this.#formula, this.getAttribute('exported') ?? '', wire),

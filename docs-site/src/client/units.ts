@@ -1,5 +1,6 @@
-import { hold, tell, type UnitCode } from 'swathe';
+import { type Fault, hold, isCode, tell, type UnitCode } from 'swathe';
 import { type About, isRecord } from 'swathe/definition';
+import { unitWord } from '../library/show.ts';
 
 /** Units that a reader asked for; where none was, each value keeps the unit in which it was given. */
 export interface Units {
@@ -36,10 +37,11 @@ export function codeFor(about: About, told: unknown, units: Units): UnitCode {
 }
 
 /** What stands in a field: what was typed, or that told in another unit, of which six digits are enough to read. */
-export function entryText(told: unknown, code: UnitCode): string {
+export function entryText(told: unknown, code: UnitCode | undefined): string {
   if (told === undefined) return '';
   if (!isTold(told)) return String(told);
-  if (typeof told.value !== 'number' || told.unit === code) return String(told.value);
+  if (typeof told.value !== 'number' || told.unit === code || code === undefined || !isCode(told.unit))
+    return String(told.value);
   return String(Number(tell(hold(told.value, told.unit), code).toPrecision(6)));
 }
 
@@ -51,3 +53,15 @@ export function typed(text: string): number | string {
     .replace(/^([^.,]*),([^.,]*)$/, '$1.$2');
   return plain !== '' && Number.isFinite(Number(plain)) ? Number(plain) : text.trim();
 }
+
+/** Units as people write them, each on one line with its number. */
+const readable = (text: string): string =>
+  text.replace(/(?<=\d) ([^\s,;]+)/g, (all, code: string) => {
+    if (!isCode(code)) return all;
+    const word = unitWord(code);
+    return word === '°' ? word : `\u00a0${word}`;
+  });
+
+/** What is wrong with an input. */
+export const sentence = ({ fault, got, possible }: Fault): string =>
+  `${fault === 'missing' ? 'Nothing is given' : `Got ${readable(got)}`}; possible: ${readable(possible)}.`;

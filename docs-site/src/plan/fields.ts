@@ -1,4 +1,6 @@
-import { hold, tell, type UnitCode } from 'swathe';
+import type { UnitCode } from 'swathe';
+import { entryText, typed } from '../client/units.ts';
+import { unitWord } from '../library/show.ts';
 import { h } from './dom.ts';
 import { get, isTold, type Part, type Units } from './state.ts';
 
@@ -26,24 +28,10 @@ export const codeOf = (kind: Kind, told: Part, units: Units, beside?: Part): Uni
   }
 };
 
-/** What stands in a field: what was typed, or that told in another unit, to a few digits. */
-export function entry(told: Part, code: UnitCode | undefined): string {
-  if (told === undefined) return '';
-  if (!isTold(told)) return String(told);
-  if (typeof told.value !== 'number' || told.unit === code || code === undefined) return String(told.value);
-  return String(Number(tell(hold(told.value, told.unit), code).toPrecision(5)));
-}
-
-/** What was typed: a number, with a comma or any minus sign, or the text where it is none. */
-export function typed(text: string): number | string | undefined {
-  const plain = text.trim().replace(/[−–]/, '-').replace(',', '.');
-  if (plain === '') return undefined;
-  return Number.isFinite(Number(plain)) ? Number(plain) : text.trim().slice(0, 40);
-}
-
 export const told = (text: string, code: UnitCode | undefined): Part => {
   const value = typed(text);
-  return value === undefined || code === undefined ? value : { value, unit: code };
+  if (value === '') return undefined;
+  return code === undefined ? value : { value, unit: code };
 };
 
 /** One thing that is asked: where it stands in the order, what it is called, and how to reach and refresh it. */
@@ -55,17 +43,6 @@ export interface Field {
   readonly fault: HTMLElement;
   refresh(): void;
 }
-
-const words: Readonly<Record<string, string>> = {
-  '[in_i]': 'in',
-  '[yd_i]': 'yd',
-  '[ft_i]': 'ft',
-  Cel: '°C',
-  '[degF]': '°F',
-};
-/** A unit, or a text with unit codes in it, as people write it. */
-export const inWords = (text: string): string =>
-  text.replace(/\[in_i\]|\[yd_i\]|\[ft_i\]|\[degF\]|\bCel\b/g, (code) => words[code] ?? code);
 
 export const idOf = (path: string): string => `f-${path.replaceAll('.', '-')}`;
 
@@ -87,12 +64,7 @@ export class Asker {
   }
 
   /** A number with its unit. */
-  number(
-    path: string,
-    label: string,
-    kind: Kind,
-    more: { sign?: string; hint?: string; as?: string; of?: string } = {},
-  ) {
+  number(path: string, label: string, kind: Kind, more: { sign?: string; hint?: string; of?: string } = {}) {
     const { order, units, change, register, step } = this.#of;
     const id = idOf(path);
     const beside = (): Part => (kind === 'roll' ? get(order(), path.replace(/length$/, 'width')) : undefined);
@@ -103,15 +75,16 @@ export class Asker {
       inputmode: 'decimal',
       autocomplete: 'off',
       'data-path': path,
+      'aria-labelledby': `${id}-label ${id}-unit`,
       'aria-describedby': `${more.hint ? `${id}-hint ` : ''}${id}-fault`,
     });
-    const unit = h('span', { class: 'unit' });
+    const unit = h('span', { class: 'unit', id: `${id}-unit` });
     const fault = faultOf(path);
     let picker: HTMLSelectElement | undefined;
     if (kind === 'width') {
       picker = h(
         'select',
-        { 'aria-label': `Unit of ${label.toLowerCase()}`, class: 'unit' },
+        { 'aria-label': `Unit of ${label.toLowerCase()}`, id: `${id}-unit`, class: 'unit' },
         h('option', { value: 'cm' }, 'cm'),
         h('option', { value: '[in_i]' }, 'in'),
       );
@@ -122,8 +95,8 @@ export class Asker {
     }
     const refresh = (): void => {
       const c = code();
-      if (document.activeElement !== input) input.value = entry(get(order(), path), c);
-      unit.textContent = c === undefined ? (more.as ?? '') : inWords(c);
+      if (document.activeElement !== input) input.value = entryText(get(order(), path), c);
+      unit.textContent = c === undefined ? '' : unitWord(c);
       if (picker && document.activeElement !== picker && isTold(get(order(), path)))
         picker.value = c as string;
     };
@@ -143,7 +116,12 @@ export class Asker {
     return h(
       'div',
       { class: 'field' },
-      h('label', { for: id }, more.sign ? h('span', { class: 'sign-inline' }, more.sign) : '', label),
+      h(
+        'label',
+        { for: id },
+        more.sign ? h('span', { class: 'sign-inline', 'aria-hidden': 'true' }, more.sign) : '',
+        h('span', { id: `${id}-label` }, label),
+      ),
       h('div', { class: 'with-unit' }, input, picker ?? unit),
       more.hint ? h('p', { class: 'hint', id: `${id}-hint` }, more.hint) : undefined,
       fault,

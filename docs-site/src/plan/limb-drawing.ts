@@ -307,9 +307,23 @@ export interface Mark {
 }
 
 /** Left edge and width, top and height of what is seen of each limb. */
-const box = { arm: [22, 196, 0, 172], leg: [62, 150, -2, 222] } as const;
+const box = { arm: [22, 196, 0, 172], leg: [62, 150, -2, 230] } as const;
 
-function marked(mark: Mark, limb: 'arm' | 'leg', thumb: 'up' | 'front', side: 'left' | 'right'): string {
+/** The first of some places for a sign that is clear of those that stand already. */
+function clear(places: readonly Point[], taken: Point[]): number {
+  const far = ([x, y]: Point): boolean => taken.every(([tx, ty]) => (tx - x) ** 2 + (ty - y) ** 2 >= 15 ** 2);
+  const n = Math.max(0, places.findIndex(far));
+  taken.push(places[n] as Point);
+  return n;
+}
+
+function marked(
+  mark: Mark,
+  limb: 'arm' | 'leg',
+  thumb: 'up' | 'front',
+  side: 'left' | 'right',
+  taken: Point[],
+): string {
   const way = mark.onThumb ? thumbs[thumb] : main[limb];
   const start = way.find(mark.at.landmark, mark.at.offset);
   const end = mark.to === undefined ? undefined : way.find(mark.to);
@@ -327,15 +341,26 @@ function marked(mark: Mark, limb: 'arm' | 'leg', thumb: 'up' | 'front', side: 'l
   const hand = mark.onThumb && mark.to === undefined && mark.at.landmark === 'base of the thumb' ? -1 : 1;
   const away = (of: Spot, by: number): Point => [of.x - hand * by * of.ty, of.y + hand * by * of.tx];
   if (mark.to === undefined || mark.share !== undefined) {
-    const [a, b] = [away(spot, spot.r + 3), away(spot, -spot.r - 3)];
-    const [tx, ty] = away(spot, spot.r + 12);
+    const outward = [12, 27, 42].map((by) => spot.r + by);
+    const by = outward[
+      clear(
+        outward.map((by) => away(spot, by)),
+        taken,
+      )
+    ] as number;
+    const [a, b] = [away(spot, by - 9), away(spot, -spot.r - 3)];
+    const [tx, ty] = away(spot, by);
     const ring = el('path', { class: 'ring', d: `M${n(a[0])} ${n(a[1])}L${n(b[0])} ${n(b[1])}` });
     return el('g', { class: 'mark', 'data-for': mark.field }, ring + text(tx, ty));
   }
   if (end === undefined) return '';
   const along = way.between(s, end);
   const points = along.map((of) => away(of, -of.r - 8));
-  const middle = away(way.at((s + end) / 2), -way.at((s + end) / 2).r - 8);
+  const middles = [0.5, 0.62, 0.38, 0.74, 0.26].map((share): Point => {
+    const of = way.at(s + share * (end - s));
+    return away(of, -of.r - 8);
+  });
+  const middle = middles[clear(middles, taken)] as Point;
   const run = el('path', {
     class: 'run',
     d: `M${points.map(([x, y]) => `${n(x)} ${n(y)}`).join('L')}`,
@@ -356,7 +381,9 @@ export function limbDrawing(
     course && thumb === 'up' && type.limb === 'arm' && course.kind === 'side' && course.side === -1
       ? solid(shape(thumbUp), 'flesh')
       : '';
-  const all = flesh + covered + over + marks.map((mark) => marked(mark, type.limb, thumb, side)).join('');
+  const taken: Point[] = [];
+  const signs = marks.map((mark) => marked(mark, type.limb, thumb, side, taken));
+  const all = flesh + covered + over + signs.join('');
   const [x, width, y, height] = box[type.limb];
   // A left limb is the mirror image.
   const mirrored = side === 'left' ? { transform: `matrix(-1 0 0 1 ${2 * x + width} 0)` } : {};

@@ -1,7 +1,11 @@
 import { defers, type Fault, type Plan } from 'swathe';
+import { asking } from '../client/ask.ts';
+import { withAt } from '../client/data.ts';
+import { sentence } from '../client/units.ts';
+import type { Answered } from '../client/worker.ts';
 import { clock } from './clock.ts';
 import { h, on } from './dom.ts';
-import { type Field, inWords } from './fields.ts';
+import type { Field } from './fields.ts';
 import { sheet } from './sheet.ts';
 import {
   decode,
@@ -13,7 +17,6 @@ import {
   judged,
   listAt,
   type Part,
-  put,
   remade,
   restarts,
   type State,
@@ -21,7 +24,6 @@ import {
   type Units,
 } from './state.ts';
 import { limbStep, materialsStep, orderStep, type Page, steps, techniqueStep } from './steps.ts';
-import type { Answered, Asked } from './worker.ts';
 import { writer } from './write.ts';
 
 /** Faults of which a person has not been asked yet are no faults: they are what is still needed. */
@@ -35,13 +37,10 @@ class SwathePlan extends HTMLElement {
   #browse: Page['browse'] = { open: false };
   #plan: Plan | undefined;
   #faults: readonly Fault[] = [];
-  #turn = 0;
-  #busy = false;
-  #waiting = false;
   #written = '';
   #before: State['order'] | undefined;
   readonly #clock = clock();
-  readonly #worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' });
+  readonly #work = asking((answered) => this.#answered(answered));
   readonly #form = h('form', { novalidate: true, 'aria-label': 'Order, limb, materials and technique' });
   readonly #tabs = steps.map((name, n) => {
     const open = h('span', { class: 'open' });
@@ -74,7 +73,6 @@ class SwathePlan extends HTMLElement {
     this.#form.addEventListener('change', (event) => this.#settle(event));
     this.#form.addEventListener('focusout', () => queueMicrotask(() => this.#tellFaults()));
     this.#form.addEventListener('focusin', () => this.#highlight());
-    this.#worker.addEventListener('message', ({ data }: MessageEvent<Answered>) => this.#answered(data));
     const entry = h('div', { class: 'entry' }, nav, this.#units, this.#alert, this.#form, bar);
     this.#job.append(entry, this.#sheet);
     this.replaceChildren(this.#job);
@@ -129,7 +127,7 @@ class SwathePlan extends HTMLElement {
 
   #change(path: string, value: Part, rebuild = false, focus?: string): void {
     const before = this.#state.order;
-    const order = follow(before, put(before, path, value));
+    const order = follow(before, withAt(before, path, value));
     if (path === 'slab.made') this.#state = { ...this.#state, order: remade(order) };
     else if ((path === 'immobilisation' || path === 'material') && restarts(before, order))
       this.#state = startFrom(this.#state, order);
@@ -213,7 +211,9 @@ class SwathePlan extends HTMLElement {
     this.#tellFaults();
     if (wanted === undefined) return;
     const found = this.querySelector<HTMLElement>(`[data-path="${CSS.escape(wanted)}"]`);
-    if (found && document.activeElement !== found) found.focus({ preventScroll: focus === undefined });
+    if (!found || document.activeElement === found) return;
+    unfold(found);
+    found.focus({ preventScroll: focus === undefined });
   }
 
   #show(step: number): void {
@@ -272,27 +272,14 @@ class SwathePlan extends HTMLElement {
     return all.filter((field) => fields.has(field)).sort((a, b) => a.step - b.step);
   }
 
-  /** Asks for the plan; while one is being made only the latest question waits. */
   #ask(): void {
-    if (this.#busy) {
-      this.#waiting = true;
-      return;
-    }
-    this.#busy = true;
     this.#sheet.setAttribute('aria-busy', 'true');
-    const asked: Asked = { turn: ++this.#turn, order: judged(this.#state.order) };
-    this.#worker.postMessage(asked);
+    this.#work({ id: 'plan', input: judged(this.#state.order) });
   }
 
-  #answered({ plan, faults = [] }: Answered): void {
-    this.#busy = false;
-    if (this.#waiting) {
-      this.#waiting = false;
-      this.#ask();
-      return;
-    }
+  #answered({ answer, faults = [] }: Answered): void {
     this.#sheet.removeAttribute('aria-busy');
-    this.#plan = plan;
+    this.#plan = answer as Plan | undefined;
     this.#faults = this.#inForm(faults);
     this.#tellFaults();
     this.#render();
@@ -315,8 +302,7 @@ class SwathePlan extends HTMLElement {
     for (const fault of this.#faults) {
       if (isMissing(fault)) continue;
       const field = this.#fieldOf(fault.input);
-      if (field)
-        wrong.set(field, [...(wrong.get(field) ?? []), inWords(`${fault.got} cannot be: ${fault.possible}`)]);
+      if (field) wrong.set(field, [...(wrong.get(field) ?? []), sentence(fault)]);
     }
     for (const field of this.#fields.values()) {
       const said = field.focus === document.activeElement ? undefined : wrong.get(field);
@@ -340,8 +326,7 @@ class SwathePlan extends HTMLElement {
 
   #goTo(field: Field): void {
     this.#show(field.step);
-    for (let at: Element | null = field.focus; at; at = at.parentElement?.closest('details') ?? null)
-      if (at instanceof HTMLDetailsElement) at.open = true;
+    unfold(field.focus);
     field.focus.focus();
     field.focus.scrollIntoView({ block: 'center' });
   }
@@ -418,7 +403,7 @@ class SwathePlan extends HTMLElement {
       });
       const faults = wrong.map((fault) => {
         const field = this.#fieldOf(fault.input);
-        const said = inWords(`${fault.got} cannot be: ${fault.possible}`);
+        const said = sentence(fault);
         if (!field) return h('li', {}, `${fault.input}: ${said}`);
         const go = h('button', { type: 'button', class: 'link' }, field.label);
         return h(
@@ -447,6 +432,12 @@ class SwathePlan extends HTMLElement {
     }
     if (focused) title.focus({ preventScroll: true });
   }
+}
+
+/** Opens what an element is folded away in. */
+function unfold(element: HTMLElement): void {
+  for (let at: Element | null = element; at; at = at.parentElement?.closest('details') ?? null)
+    if (at instanceof HTMLDetailsElement) at.open = true;
 }
 
 const unique = (all: readonly string[]): string => [...new Set(all)].join(' ');

@@ -5,9 +5,10 @@ import {
   isCode,
   type OrderTemplate,
   orderTemplate,
-  type UnitCode,
   type WrapTemplate,
 } from 'swathe';
+import { valueAt, withAt } from '../client/data.ts';
+import { isTold as isAnyTold, type Told } from '../client/units.ts';
 
 /** JSON as an order is told in, any part of it still missing. */
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
@@ -22,50 +23,20 @@ export interface State {
   readonly confirmed: boolean;
 }
 
-export interface Told {
-  readonly value: number | string;
-  readonly unit: UnitCode;
-}
-
 const isFields = (x: Part): x is Fields => typeof x === 'object' && x !== null && !Array.isArray(x);
 
-export const isTold = (x: Part): x is Fields & Told =>
-  isFields(x) && 'value' in x && typeof x['unit'] === 'string' && isCode(x['unit']);
+export const isTold = (x: Part): x is Fields & Told => isAnyTold(x) && isCode(x.unit);
 
 /** The value in the unit held, or nothing where it is no number yet. */
 export const heldOf = (x: Part): number | undefined =>
   isTold(x) && typeof x.value === 'number' ? hold(x.value, x.unit) : undefined;
 
-export function get(from: Part, path: string): Part {
-  let at: Part = from;
-  for (const key of path.split('.')) {
-    if (Array.isArray(at)) at = (at as readonly Json[])[Number(key)];
-    else if (isFields(at)) at = at[key];
-    else return undefined;
-  }
-  return at;
-}
+export const get = valueAt as (from: Part, path: string) => Part;
 
 export const listAt = (from: Part, path: string): readonly Json[] => {
   const found = get(from, path);
   return Array.isArray(found) ? (found as readonly Json[]) : [];
 };
-
-/** The same data with one part of it put in, or taken out. */
-export function put<T extends Part>(into: T, path: string, value: Part): T {
-  const [key = '', ...rest] = path.split('.');
-  const next = (part: Part): Part => (rest.length === 0 ? value : put(part ?? {}, rest.join('.'), value));
-  if (Array.isArray(into)) {
-    const changed = [...(into as readonly Part[])];
-    const made = next(changed[Number(key)]);
-    if (made === undefined) changed.splice(Number(key), 1);
-    else changed[Number(key)] = made;
-    return changed as unknown as T;
-  }
-  const { [key]: old, ...others }: Fields = isFields(into) ? into : {};
-  const made = next(old);
-  return (made === undefined ? others : { ...others, [key]: made }) as unknown as T;
-}
 
 /** Version of what stands in an address, so that a later one is not misread. */
 const version = '1';
@@ -274,7 +245,7 @@ export function follow(before: Fields, after: Fields): Fields {
       if (get(order, path) === undefined) continue;
       const told = get(order, `${path}.offset`);
       if (told === undefined || same(told, suggested(was, spot.share)))
-        order = put(order, `${path}.offset`, suggested(is, spot.share));
+        order = withAt(order, `${path}.offset`, suggested(is, spot.share));
     }
   }
   for (const [n, { over }] of template.stockinette.entries()) {
@@ -293,7 +264,7 @@ export function follow(before: Fields, after: Fields): Fields {
     };
     const told = get(order, `stockinette.${n}.path`);
     if (told === undefined || same(told, sum(before)))
-      order = put(order, `stockinette.${n}.path`, sum(order));
+      order = withAt(order, `stockinette.${n}.path`, sum(order));
   }
   return order;
 }
@@ -309,7 +280,7 @@ export function followRoll(before: Fields, after: Fields, n: number): Fields {
     const tube = get(after, `stockinette.${k}`);
     const width = get(tube, 'width');
     return tube !== undefined && (width === undefined || same(width, old))
-      ? put(after, `stockinette.${k}.width`, now)
+      ? withAt(after, `stockinette.${k}.width`, now)
       : after;
   }
   const others = listAt(after, 'stock').some(
@@ -320,7 +291,7 @@ export function followRoll(before: Fields, after: Fields, n: number): Fields {
   for (const [k, wrap] of listAt(order, 'wraps').entries()) {
     const layer = get(wrap, 'layer');
     const of = layer === 'tape' ? (after['material'] === 'fibreglass' ? 'fibreglass' : 'plaster') : layer;
-    if (of === material && same(get(wrap, 'width'), old)) order = put(order, `wraps.${k}.width`, now);
+    if (of === material && same(get(wrap, 'width'), old)) order = withAt(order, `wraps.${k}.width`, now);
   }
   return order;
 }

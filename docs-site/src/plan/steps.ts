@@ -236,7 +236,7 @@ export function limbStep(page: Page): HTMLElement {
   drawing.setAttribute('aria-hidden', 'true');
   const parts = segments.map(({ n, name, from, to, length, lengthSign, stations }) => {
     const girths = stations.map(({ path, landmark, offset, fixed, sign }) => {
-      const taken = fixed ? `Girth ${placed(landmark, offset ?? 0, write)}` : `Girth, from the ${landmark}`;
+      const taken = fixed ? `Girth ${placed(landmark, offset ?? 0, write)}` : `Girth at place ${sign}`;
       const girth = ask.number(`${path}.girth`, taken, 'length', { sign, of: `${capital(name)}, ${sign}` });
       if (fixed) return girth;
       return h(
@@ -414,6 +414,55 @@ function bases(wrap: WrapTemplate, write: Writer, cite: Page['cite']): HTMLEleme
   );
 }
 
+/** Figures of eight of a wrap, and a button for each joint that it crosses without one. */
+function eightsOf(page: Page, ask: Asker, path: string, wrap: string): readonly HTMLElement[] {
+  const { order, units } = page.state();
+  const write = writer(units);
+  const all = `${path}.eights`;
+  const eights = listAt(order, all);
+  const groups = eights.map((eight, n) => {
+    const at = `${all}.${n}`;
+    const joint = textAt(eight, 'landmark');
+    const where = placed(joint, heldOf(get(eight, 'offset')) ?? 0, write);
+    const of = `${wrap}, figures of eight ${where}`;
+    const rise = (side: string) =>
+      ask.number(`${at}.rise${side}`, `Rise at the back, ${side.toLowerCase()}`, 'length', { of });
+    const remove = h(
+      'button',
+      { type: 'button', class: 'plain small-button', 'aria-label': `Take away: figures of eight ${where}` },
+      'Take away',
+    );
+    const left = eights.filter((_, k) => k !== n);
+    on(remove, 'click', () => page.rebuild(all, left.length > 0 ? left : undefined, `${all}-${joint}`));
+    return h(
+      'fieldset',
+      { class: 'group' },
+      h('legend', {}, `Figures of eight ${where}`),
+      h('p', { class: 'hint' }, 'Rise: how far from the crossing the bandage lies at the back of the limb.'),
+      ask.number(`${at}.figures`, 'Figures', 'count', { of }),
+      h('div', { class: 'two' }, rise('Distal'), rise('Proximal')),
+      ask.part(at, of, remove),
+      h('div', { class: 'buttons' }, remove),
+    );
+  });
+  const over = listAt(order, `${path}.over`);
+  const joints = listAt(order, 'limb')
+    .filter((segment) => over.includes(get(segment, 'name') as string))
+    .slice(1)
+    .map((segment) => textAt(segment, 'from'))
+    .filter((joint) => !eights.some((eight) => get(eight, 'landmark') === joint));
+  const buttons = joints.map((joint) => {
+    const add = h(
+      'button',
+      { type: 'button', class: 'plain small-button', 'data-path': `${all}-${joint}` },
+      `Add figures of eight at the ${joint}`,
+    );
+    const begun = { landmark: joint, offset: { value: 0, unit: units === 'cm' ? 'cm' : '[in_i]' } };
+    return on(add, 'click', () => page.rebuild(all, [...eights, begun], `${all}.${eights.length}.figures`));
+  });
+  return [...groups, ...(buttons.length > 0 ? [h('div', { class: 'buttons' }, buttons)] : [])];
+}
+
 export function techniqueStep(page: Page): HTMLElement {
   const { order, units, confirmed } = page.state();
   const ask = askerFor(page, 3);
@@ -429,13 +478,7 @@ export function techniqueStep(page: Page): HTMLElement {
     const extra = listAt(wrap, 'extra').map((one, k) =>
       ask.number(`${path}.extra.${k}.turns`, `Extra turns at the ${textAt(one, 'landmark')}`, 'count'),
     );
-    const eights = listAt(wrap, 'eights').map((one, k) =>
-      ask.number(
-        `${path}.eights.${k}.figures`,
-        `Figures of eight at the ${textAt(one, 'landmark')}`,
-        'count',
-      ),
-    );
+    const name = `${capital(layer)}, ${over}`;
     const summary = h('summary', {}, '');
     const say = (): void => {
       const now = page.state().order;
@@ -444,18 +487,18 @@ export function techniqueStep(page: Page): HTMLElement {
       const turns = [get(now, `${path}.startTurns`), get(now, `${path}.endTurns`)] as [number, number];
       const passes = get(now, `${path}.passes`);
       summary.replaceChildren(
-        h('strong', {}, `${capital(layer)}, ${over}`),
+        h('strong', {}, name),
         h(
           'span',
           { class: 'hint' },
           `${width === undefined ? 'width missing' : `${write.width(width)} wide`}, ${
             share === undefined ? 'overlap missing' : `${percent(share)} over`
-          }, ${passes ?? 'no'} ${passes === 1 ? 'pass' : 'passes'}, ${range(turns)} ${turns[0] === 1 && turns[1] === 1 ? 'turn' : 'turns'} at the ends`,
+          }, ${passes ?? 'no'} ${passes === 1 ? 'pass' : 'passes'}, ${range(turns)} ${turns[0] === 1 && turns[1] === 1 ? 'turn' : 'turns'} at the ends${listAt(now, `${path}.eights`).length > 0 ? ', and figures of eight' : ''}`,
         ),
       );
     };
     say();
-    const fault = ask.part(path, `${capital(layer)}, ${over}`, summary, say);
+    const fault = ask.part(path, name, summary, say);
     const card = h(
       'details',
       { class: 'wrap' },
@@ -466,13 +509,13 @@ export function techniqueStep(page: Page): HTMLElement {
         ask.number(`${path}.width`, 'Width', 'width'),
         ask.number(`${path}.overlap`, 'Overlap', 'percent'),
         ask.number(`${path}.passes`, 'Passes, up or down', 'count'),
-        ask.number(`${path}.beyond`, 'Past each end', 'length', { hint: 'Negative: stops short' }),
+        ask.number(`${path}.beyond`, 'Past each end (negative: short of it)', 'length'),
         ask.number(`${path}.startTurns`, 'Turns at the start', 'count'),
         ask.number(`${path}.endTurns`, 'Turns at the end', 'count'),
         ...extra,
-        ...eights,
         layer !== 'padding' && ask.number(`${path}.stretch`, 'Stretch as it is laid', 'percent'),
       ),
+      ...eightsOf(page, ask, path, name),
       own ? bases(own, write, page.cite) : undefined,
     );
     return h('div', {}, card, fault);

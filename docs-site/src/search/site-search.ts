@@ -56,6 +56,9 @@ class SiteSearch extends HTMLElement {
     input.addEventListener('focus', () => void this.#index());
     input.addEventListener('input', show);
     this.addEventListener('keydown', (event) => this.#key(event, input, list));
+    // Turned to, and typed in, while this was fetched.
+    if (this.contains(document.activeElement)) void this.#index();
+    if (input.value !== '') show();
     if (!this.#whole) {
       this.addEventListener('focusout', ({ relatedTarget }) => {
         if (!this.contains(relatedTarget as Node | null)) list.hidden = true;

@@ -1,0 +1,1 @@
+export { applicationPlan as formula } from 'swathe';
