@@ -3,7 +3,7 @@ import type { Caution } from './caution.ts';
 import { checked, described, InputError, readJson } from './input.ts';
 import { aboutOf, type Fields, group, inside, isRecord, type Values, walk } from './measure.ts';
 import type { Status } from './published.ts';
-import { digits12, hold, type Span, type Unit, type UnitCode } from './quantity.ts';
+import { hold, type Span, type Unit, type UnitCode } from './quantity.ts';
 
 type Any = z.ZodMiniType;
 type Leaf = string | boolean | null | undefined;
@@ -245,8 +245,16 @@ export type Recheck =
       readonly changes: readonly string[];
     };
 
+/**
+ * Half a unit in the twelfth digit, as a share. Both rounded to twelve digits could differ by a last bit, where it lies between
+ * two roundings.
+ */
+const half = 5e-12;
+const isSame = (then: number, now: number): boolean =>
+  Math.abs(then - now) <= half * Math.max(Math.abs(then), Math.abs(now));
+
 function differencesOf(then: unknown, now: unknown, path = ''): Difference[] {
-  if (typeof then === 'number' && typeof now === 'number' && digits12(then) === digits12(now)) return [];
+  if (typeof then === 'number' && typeof now === 'number' && isSame(then, now)) return [];
   if ((Array.isArray(then) && Array.isArray(now)) || (isRecord(then) && isRecord(now))) {
     const [a, b] = [then, now] as unknown as Record<string, unknown>[];
     const keys = [...new Set([...Object.keys(a as object), ...Object.keys(b as object)])];
@@ -256,14 +264,16 @@ function differencesOf(then: unknown, now: unknown, path = ''): Difference[] {
 }
 
 /**
- * Whether a kept answer still holds: recomputes it from its own record and compares at 12 significant digits.
+ * Whether a kept answer still holds: recomputes it from its own record and compares at 12 significant digits. Of an earlier
+ * revision it tells what each later one changed. A number that is a small difference of large ones has fewer digits, and may
+ * be told as different on another runtime.
  *
  * @throws InputError when the answer is not one of this formula's, or its inputs are no longer possible
  */
 export function recheck(answer: Pick<Answer, 'by' | 'from' | 'value'>, by: AnyFormula): Recheck {
-  const [id, revision] = typeof answer.by === 'string' ? answer.by.split('@') : [];
+  const [, id, revision] = (typeof answer.by === 'string' && /^(.+)@([1-9]\d*)$/.exec(answer.by)) || [];
   const then = Number(revision);
-  if (id !== by.id || !(then >= 1 && then <= by.revision))
+  if (id !== by.id || then > by.revision)
     throw new InputError('recheck', [
       {
         input: 'by',

@@ -1,0 +1,69 @@
+import { type Answer, formula, InputError, mm, recheck, stripLength } from 'swathe';
+import { describe, expect, test } from 'vitest';
+
+/** A formula two revisions on: the second counted the ends, the third told them apart. */
+const later = formula({
+  ...stripLength.definition,
+  revision: 3,
+  changes: { 2: 'Ends are counted.', 3: 'Ends count 20 mm each.' },
+  compute: (inputs) => stripLength.compute(inputs) + (inputs.turns > 0 ? 40 : 0),
+});
+const kept = (turns: number, revision = 1): Answer => ({
+  ...JSON.parse(JSON.stringify(stripLength({ girth: mm(165), advance: mm(38.1), turns }))),
+  by: `${stripLength.id}@${revision}`,
+});
+
+const revisions = (then: number, now: number) => ({ then, now });
+
+describe('an answer of an earlier revision', () => {
+  test('differs, with what each revision since then changed', () => {
+    const then = kept(6).value as number;
+    expect(recheck(kept(6), later)).toEqual({
+      kind: 'differs',
+      revision: revisions(1, 3),
+      differences: [{ path: '', then, now: then + 40 }],
+      changes: ['Ends are counted.', 'Ends count 20 mm each.'],
+    });
+    const second = recheck(kept(6, 2), later);
+    expect(second.kind === 'differs' && second.changes).toEqual(['Ends count 20 mm each.']);
+  });
+
+  test('holds where its own number did not move', () => {
+    expect(recheck(kept(0), later)).toEqual({ kind: 'holds' });
+  });
+
+  test('of this revision differs with no change to tell: the record was altered', () => {
+    const found = recheck({ ...kept(6), value: 1000 }, stripLength);
+    expect(found).toMatchObject({ kind: 'differs', revision: revisions(1, 1), changes: [] });
+  });
+
+  test('is refused where its inputs are no longer possible', () => {
+    const narrower = formula({
+      ...stripLength.definition,
+      revision: 2,
+      changes: { 2: 'Nothing over five turns.' },
+      joint: [
+        { input: 'turns', possible: 'up to 5', breach: ({ turns }) => (turns > 5 ? `${turns}` : undefined) },
+      ],
+    });
+    expect(() => recheck(kept(6), narrower)).toThrow(InputError);
+    expect(recheck(kept(5), narrower).kind).toBe('holds');
+  });
+});
+
+test('a last bit is no difference, even where it carries over the twelfth digit; the twelfth digit is one', () => {
+  // Half-way between two numbers of twelve digits.
+  const edge = 1.000000000005;
+  const same = formula({ ...stripLength.definition, compute: () => edge * (1 + 2 ** -52) });
+  expect(recheck({ ...kept(6), value: edge * (1 - 2 ** -52) }, same).kind).toBe('holds');
+  expect(recheck({ ...kept(6), value: 1.00000000002 }, same).kind).toBe('differs');
+});
+
+test.each([
+  'coverage.strip-length@1.5',
+  'coverage.strip-length@1e0',
+  'coverage.strip-length@01',
+  'x@coverage.strip-length@1',
+])('%s names no revision', (by) => {
+  expect(() => recheck({ ...kept(6), by }, stripLength)).toThrow(InputError);
+});
