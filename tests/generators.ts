@@ -455,7 +455,11 @@ export const wireOf = (formula: AnyFormula, inputs: unknown): unknown =>
   );
 
 /** The same in whichever units there are, chosen by `picks`; never past a limit by the last bit of a conversion. */
-export function wireIn(formula: AnyFormula, inputs: unknown, picks: readonly number[]): unknown {
+export function wireIn(
+  formula: { readonly input: unknown },
+  inputs: unknown,
+  picks: readonly number[],
+): unknown {
   let n = 0;
   return walk(formula.input as Schema, inputs, (about, x) => {
     if (about.unit === null || typeof x !== 'number') return x;

@@ -1,24 +1,16 @@
 import fc from 'fast-check';
-import { type AnyFormula, applicationPlan, formula as formulaOf, InputError, recheck } from 'swathe';
+import {
+  type AnyFormula,
+  applicationPlan,
+  equivalentMinutes,
+  girthProfile,
+  helix,
+  InputError,
+  recheck,
+} from 'swathe';
 import { describe, expect, test } from 'vitest';
-import { either, group, kind, length, list, text } from '../../packages/core/src/measure.ts';
 import { answered, fewRuns, formulas, placesOf, runs, runsOf, wireOf, withAt } from '../generators.ts';
-
-/** A formula that reads a list of several shapes, as none of ours does yet. */
-const shapes = formulaOf({
-  id: 'test.shapes',
-  revision: 1,
-  basis: 'identity',
-  inputs: {
-    parts: list(
-      either([group({ kind: kind('a'), x: length('x') }), group({ kind: kind('b'), of: text('of') })]),
-      [0, 9],
-    ),
-  },
-  output: length('nothing'),
-  sources: [],
-  compute: () => 0,
-});
+import { holds, hostile, hostileKeys, refusal, shapes, Trap } from '../hostile.ts';
 
 const readers = [
   ...formulas.map(({ id, formula }) => ({
@@ -29,78 +21,6 @@ const readers = [
   { id: 'plan', reads: (json: unknown): unknown => applicationPlan.fromJson(json), formula: undefined },
   { id: 'test.shapes', reads: (json: unknown): unknown => shapes.fromJson(json), formula: undefined },
 ];
-
-/** What calling throws, if anything; whatever is not an InputError is a failure. */
-function refusal(call: () => unknown): InputError | undefined {
-  try {
-    call();
-    return undefined;
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    return error;
-  }
-}
-
-function holds(error: InputError | undefined): void {
-  if (!error) return;
-  expect(error.message.length).toBeLessThanOrEqual(2000);
-  expect(error.faults.length).toBeGreaterThan(0);
-  for (const { input, got, possible } of error.faults.slice(0, 8)) {
-    expect(error.message).toContain(`${input || 'input'}: got ${got}; possible: ${possible}`);
-    expect([got, possible].map((words) => words.length > 0)).toEqual([true, true]);
-  }
-  expect(error.message.includes('more')).toBe(
-    error.faults.length > 8 || /more/.test(error.faults.map((f) => f.possible).join()),
-  );
-}
-
-const cyclic: Record<string, unknown> = { value: 1, unit: 'mm' };
-cyclic['girth'] = cyclic;
-cyclic['stations'] = [cyclic, cyclic];
-cyclic['parts'] = [cyclic];
-const cyclicList: unknown[] = [];
-cyclicList.push(cyclicList, cyclicList);
-
-const hostileKeys = [
-  '__proto__',
-  'constructor',
-  'prototype',
-  'toString',
-  'hasOwnProperty',
-  'kind',
-  'value',
-  'unit',
-  '',
-];
-const hostile: fc.Arbitrary<unknown> = fc.oneof(
-  fc.anything({
-    withBigInt: true,
-    withDate: true,
-    withMap: true,
-    withNullPrototype: true,
-    withTypedArray: true,
-  }),
-  fc.jsonValue().map((json) => JSON.parse(JSON.stringify(json))),
-  fc.constantFrom<unknown>(
-    cyclic,
-    cyclicList,
-    Symbol('s'),
-    () => 1,
-    10n,
-    'x'.repeat(1_000_000),
-    JSON.parse('{"__proto__":{"polluted":true},"constructor":{"prototype":{"polluted":true}}}'),
-    JSON.parse('{"toString":null,"valueOf":null}'),
-    JSON.parse('{"kind":{"toString":null,"valueOf":null}}'),
-    { ['y'.repeat(100_000)]: 1 },
-    { value: 1, unit: 'm'.repeat(100_000) },
-    { value: 1, unit: Symbol('mm') },
-    { value: 10n, unit: 'mm' },
-    { value: cyclic, unit: 'mm' },
-    Object.create(null),
-    [Object.create(null)],
-    Object.freeze({ a: Number.NaN }),
-  ),
-);
 
 describe.each(readers)('$id', ({ reads, formula }) => {
   test('answers or refuses whatever it is given, with an InputError and nothing else', () => {
@@ -181,4 +101,79 @@ test('recheck refuses whatever is no answer, with a short message', () => {
     JSON.parse('{"toString":null}'),
   ])
     holds(refusal(() => recheck({ by, from: {}, value: 0 } as never, formula)) ?? expect.fail('an answer'));
+});
+
+describe('what the fuzzer came upon', () => {
+  const mm = (value: number) => ({ value, unit: 'mm' });
+
+  test('a list of four thousand million holes is refused without walking it', () => {
+    const sparse: unknown[] = [];
+    sparse[2 ** 32 - 2] = { at: mm(1), girth: mm(200) };
+    const error = refusal(() => girthProfile.fromJson({ stations: sparse }));
+    expect(error?.faults.find(({ fault }) => fault === 'too-many')).toMatchObject({
+      input: 'stations',
+      got: 'a list of 4294967295',
+    });
+    holds(error);
+  });
+
+  test('a million wrong stations are refused, and the message says how many came', () => {
+    const stations = Array.from({ length: 1_000_000 }, () => 'wrong');
+    for (const read of [girthProfile.fromJson, girthProfile as (json: unknown) => unknown]) {
+      const error = refusal(() => read({ stations }));
+      expect(error?.faults.map(({ got }) => got)).toContain('a list of 1000000');
+      holds(error);
+    }
+  });
+
+  test.each([
+    ['whose length is no number', '{"length":{"toString":null,"valueOf":null}}'],
+    ['whose length is a list a hundred thousand deep', `{"length":${'['.repeat(1e5)}${']'.repeat(1e5)}}`],
+  ])('an object %s is no list and no text', (_, told) => {
+    const json = JSON.parse(told);
+    for (const call of [
+      () => girthProfile.fromJson({ stations: json }),
+      () => girthProfile({ stations: json }),
+      () => shapes.fromJson({ parts: [{ kind: 'b', of: json }] }),
+    ]) {
+      const error = refusal(call);
+      expect(error?.faults.map(({ fault, got }) => `${fault} ${got}`)).toEqual(['type an object']);
+      expect(error?.cause).toBeUndefined();
+    }
+  });
+
+  test('what throws when it is read is refused, and its own error is kept', () => {
+    const girth = { unit: 'mm' };
+    Object.defineProperty(girth, 'value', {
+      enumerable: true,
+      get: () => {
+        throw new Trap('sprung');
+      },
+    });
+    const error = refusal(() => helix.fromJson({ girth, width: mm(75), overlap: 0.5 }));
+    expect(error?.cause).toBeInstanceOf(Trap);
+    holds(error);
+  });
+
+  test('a zero below zero is zero, so that JSON brings the answer back', () => {
+    const history = [-0, 60].map((time) => ({
+      time: { value: time, unit: 's' },
+      temperature: { value: 44, unit: 'Cel' },
+    }));
+    const json = { girth: mm(200), width: mm(75), overlap: -0 };
+    for (const answer of [helix.fromJson(json), equivalentMinutes.fromJson({ history })])
+      expect(JSON.parse(JSON.stringify(answer))).toStrictEqual(answer);
+  });
+
+  test('a message steers no terminal and keeps to its lines', () => {
+    const error = refusal(() =>
+      helix.fromJson({ 'a\n\u001b[2J': 1, girth: '\u001b[31m\ud800', width: mm(75), overlap: 0 }),
+    );
+    expect(error?.message.split('\n').length).toBe(3);
+    expect(error?.faults.map(({ input, got }) => `${input} ${got}`)).toEqual([
+      'girth "\ufffd[31m\ufffd"',
+      'a\ufffd\ufffd[2J 1',
+    ]);
+    holds(error);
+  });
 });

@@ -1,21 +1,55 @@
-import { csvFormatRows, csvParse } from 'd3-dsv';
+import { csvFormatRows, csvParseRows } from 'd3-dsv';
 import { type AnyFormula, InputError } from 'swathe';
 
-/** No prototype: a heading such as `__proto__.x` is a name like any other. */
-const bare = (): Record<string, unknown> => Object.create(null);
+/** What a table's columns make of a row, by key. No prototype: `__proto__` and `constructor` are names like any other. */
+type Node = { [key: string]: Node | Cell };
+/** What stands in one cell. */
+class Cell {
+  readonly told: unknown;
+  constructor(told: unknown) {
+    this.told = told;
+  }
+}
+const bare = (): Node => Object.create(null);
 
 /** `stations.0.girth [cm]` in the heading puts `{ value, unit: 'cm' }` at that path; with no unit the cell stands bare. */
-function place(into: Record<string, unknown>, heading: string, cell: string): void {
-  const [, path = heading, unit] = /^(.*?)(?:\s*\[(.*)\])?$/.exec(heading) ?? [];
+function place(into: Node, heading: string, text: string): void {
+  const [, path = heading, unit] = /^(.*?)(?:\s*\[(.*)\])?$/s.exec(heading) ?? [];
+  const cell = text.trim();
   if (cell === '') return;
-  const value = Number.isNaN(Number(cell)) ? cell : Number(cell);
+  const value = Number.isNaN(Number(cell)) ? text : Number(cell);
   const keys = path.split('.');
-  let at: Record<string, unknown> = into;
-  for (const [n, key] of keys.slice(0, -1).entries()) {
-    at[key] ??= /^\d+$/.test(keys[n + 1] ?? '') ? [] : bare();
-    at = at[key] as Record<string, unknown>;
+  let at = into;
+  for (const key of keys.slice(0, -1)) {
+    at[key] ??= bare();
+    const next = at[key];
+    if (next instanceof Cell) throw twice(path);
+    at = next;
   }
-  at[keys.at(-1) as string] = unit === undefined ? value : { value, unit };
+  const last = keys.at(-1) as string;
+  if (at[last] !== undefined) throw twice(path);
+  at[last] = new Cell(unit === undefined ? value : { value, unit });
+}
+
+const twice = (path: string): InputError =>
+  new InputError('the table', [
+    {
+      input: path,
+      fault: 'joint',
+      got: 'two columns for it, or one for a part of it',
+      possible: 'one column',
+    },
+  ]);
+
+/** The row as JSON would have it: places in a list are numbered from 0, and none of ours is longer than this allows. */
+function json(node: Node | Cell | undefined): unknown {
+  if (node === undefined || node instanceof Cell) return node?.told;
+  const keys = Object.keys(node);
+  if (keys.every((key) => /^(0|[1-9]\d{0,3})$/.test(key)))
+    return Array.from({ length: Math.max(...keys.map(Number)) + 1 }, (_, n) => json(node[n]));
+  const out: Record<string, unknown> = Object.create(null);
+  for (const key of keys) out[key] = json(node[key]);
+  return out;
 }
 
 /** A value's leaves by path, each with its unit in the heading. */
@@ -33,27 +67,30 @@ function leaves(value: unknown, unit: unknown, path: string): [string, string][]
  * the formula's inputs is carried along, such as a number of the row.
  */
 export function runRows(formula: AnyFormula, csv: string): string {
-  const rows = csvParse(csv);
-  const isInput = (heading: string): boolean =>
-    Object.hasOwn(formula.inputs, heading.split(/[. [\]]/)[0] ?? '');
+  const [headings = [], ...rows] = csvParseRows(csv);
+  const inputs = [...headings.entries()].filter(([, heading]) =>
+    Object.hasOwn(formula.inputs, heading.split(/[. [\]]/)[0] ?? ''),
+  );
   const done = rows.map((row) => {
-    const given = bare();
-    for (const heading of rows.columns) if (isInput(heading)) place(given, heading, row[heading] ?? '');
     try {
-      const { value, unit, domain } = formula.fromJson(given);
+      const given = bare();
+      for (const [n, heading] of inputs) place(given, heading, row[n] ?? '');
+      const read = Object.fromEntries(Object.keys(given).map((key) => [key, json(given[key])]));
+      const { value, unit, domain } = formula.fromJson(read);
       return new Map([...leaves(value, unit, 'value'), ['domain', domain], ['cannot', '']]);
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
-      const faults = error.faults.map((f) => `${f.input}: got ${f.got}; possible: ${f.possible}`);
-      return new Map([['cannot', faults.join(' | ')]]);
+      const faults = error.faults.slice(0, 8).map((f) => `${f.input}: got ${f.got}; possible: ${f.possible}`);
+      const more = error.faults.length > 8 ? [`and ${error.faults.length - 8} more`] : [];
+      return new Map([['cannot', [...faults, ...more].join(' | ')]]);
     }
   });
   const found = [...new Set(done.flatMap((row) => [...row.keys()]))];
   const added = [...found.filter((h) => h !== 'domain' && h !== 'cannot'), 'domain', 'cannot'];
   return csvFormatRows([
-    [...rows.columns, ...added],
+    [...headings, ...added],
     ...rows.map((row, n) => [
-      ...rows.columns.map((h) => row[h] ?? ''),
+      ...headings.map((_, k) => row[k] ?? ''),
       ...added.map((h) => done[n]?.get(h) ?? ''),
     ]),
   ]);

@@ -54,6 +54,9 @@ export const writer = (units: Units): Writer => ({
   },
 });
 
+/** Text without what would steer a terminal or break a line. */
+export const plain = (text: string): string => text.replace(/[\p{Cc}\p{Cs}\p{Zl}\p{Zp}]/gu, '\ufffd');
+
 export const bold = (text: string): string => styleText('bold', text, { stream: process.stdout });
 export const warn = (text: string): string => styleText('yellow', text, { stream: process.stdout });
 export const faint = (text: string): string => styleText('dim', text, { stream: process.stdout });

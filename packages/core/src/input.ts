@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { type About, aboutOf, inside, isRecord, partOf, walk } from './measure.ts';
+import { type About, aboutOf, inside, isRecord, partOf, sized, walk } from './measure.ts';
 import { codesFor, hold, isCode, tell, type UnitCode } from './quantity.ts';
 
 /** What is wrong with an input. */
@@ -26,24 +26,38 @@ export interface Fault {
   readonly possible: string;
 }
 
-/** What was given cannot be: every fault at once, each told in the unit it was given in. */
+const clip = (text: string, most: number): string => (text.length > most ? `${text.slice(0, most)}…` : text);
+/** Without what would steer a terminal or break a line. */
+const plain = (text: string): string => text.replace(/[\p{Cc}\p{Cs}\p{Zl}\p{Zp}]/gu, '\ufffd');
+
+/** What was given cannot be: every fault at once, each told in the unit it was given in; the message is never longer than a screen. */
 export class InputError extends Error {
   override readonly name = 'InputError';
   readonly by: string;
   readonly faults: readonly Fault[];
 
-  constructor(by: string, faults: readonly Fault[]) {
-    const shown = faults
-      .slice(0, 8)
-      .map((f) => `  ${f.input || 'input'}: got ${f.got}; possible: ${f.possible}`);
-    const more = faults.length > shown.length ? [`  and ${faults.length - shown.length} more`] : [];
-    super([`${by} cannot use this input`, ...shown, ...more].join('\n'));
+  constructor(by: string, faults: readonly Fault[], options?: ErrorOptions) {
+    const told = faults.map((f) => ({
+      ...f,
+      input: plain(f.input),
+      got: plain(f.got),
+      possible: plain(f.possible),
+    }));
+    const lines = [`${by} cannot use this input`];
+    let room = 1800;
+    for (const { input, got, possible } of told.slice(0, 8)) {
+      const line = clip(`  ${input || 'input'}: got ${got}; possible: ${possible}`, 800);
+      room -= line.length;
+      if (room < 0) break;
+      lines.push(line);
+    }
+    const more = told.length + 1 - lines.length;
+    super([...lines, ...(more > 0 ? [`  and ${more} more`] : [])].join('\n'), options);
     this.by = by;
-    this.faults = faults;
+    this.faults = told;
   }
 }
 
-const clip = (text: string, most: number): string => (text.length > most ? `${text.slice(0, most)}…` : text);
 const brief = (value: number): string => String(Number(value.toPrecision(6)));
 const unitWord = (code: UnitCode): string => (code === '1' ? '' : ` ${code}`);
 const inUnit = (value: number, code: UnitCode): string => brief(tell(value, code)) + unitWord(code);
@@ -97,69 +111,104 @@ function codeOf(issue: z.core.$ZodIssue, got: unknown): FaultCode {
 
 type Units = ReadonlyMap<string, UnitCode>;
 
-/** The faults that the schema finds in data held in our units. */
-function faultsIn(root: z.ZodMiniType, data: unknown, units: Units): Fault[] {
+/** The part of data at a key, if there is any. */
+const at = (data: unknown, key: PropertyKey): unknown =>
+  data === undefined || data === null ? undefined : (data as Record<PropertyKey, unknown>)[key];
+
+/** The faults that the schema finds in data held in our units, which came from what was `given`. */
+function faultsIn(root: z.ZodMiniType, data: unknown, given: unknown, units: Units): Fault[] {
   const { error } = z.safeParse(root, data);
   const faults = (error?.issues ?? []).flatMap((issue) => {
     const paths =
       issue.code === 'unrecognized_keys' ? issue.keys.map((k) => [...issue.path, k]) : [issue.path];
     return paths.map((path): Fault => {
       let schema: z.ZodMiniType | undefined = root;
-      let got = data;
+      let [got, told] = [data, given];
       for (const step of path) {
         schema = schema && partOf(schema, String(step), got);
-        got = got === undefined || got === null ? undefined : (got as Record<PropertyKey, unknown>)[step];
+        [got, told] = [at(got, step), at(told, step)];
       }
       const input = path.join('.');
       const code = units.get(input);
       const fault = schema ? codeOf(issue, got) : 'unknown';
-      const told =
-        typeof got === 'number' && Number.isFinite(got) && code ? inUnit(got, code) : described(got);
-      return { input: clip(input, 80), fault, got: told, possible: possibleOf(schema, code) };
+      // A list too long to be walked to its end is told as long as it was.
+      const words =
+        typeof got === 'number' && Number.isFinite(got) && code
+          ? inUnit(got, code)
+          : described(Array.isArray(got) ? told : got);
+      return { input: clip(input, 80), fault, got: words, possible: possibleOf(schema, code) };
     });
   });
   const seen = new Set<string>();
   return faults.filter(({ input }) => !seen.has(input) && seen.add(input));
 }
 
+/** What reading gives; data may throw when it is looked at, as a getter can. */
+function readable<T>(by: string, read: () => T): T {
+  try {
+    return read();
+  } catch (cause) {
+    if (cause instanceof InputError) throw cause;
+    const fault = {
+      input: '',
+      fault: 'type',
+      got: 'what throws when it is read',
+      possible: 'plain data',
+    } as const;
+    throw new InputError(by, [fault], { cause });
+  }
+}
+
+/** Without the sign of a zero, which JSON does not keep: an answer must come back from its record as it was. */
+const unsigned = (x: unknown): unknown => (x === 0 ? 0 : x);
+
 /** Data whose every value is in the unit held, checked. @throws InputError */
 export function checked<T>(by: string, schema: z.ZodMiniType<T>, data: unknown): T {
-  const read = z.safeParse(schema, data);
-  if (read.success) return read.data;
-  const units = new Map<string, UnitCode>();
-  walk(schema as z.ZodMiniType, data, (about, _, path) => about.unit && units.set(path, about.unit));
-  throw new InputError(by, faultsIn(schema as z.ZodMiniType, data, units));
+  return readable(by, () => {
+    const units = new Map<string, UnitCode>();
+    const held = walk(schema as z.ZodMiniType, data, (about, x, path) => {
+      if (about.unit) units.set(path, about.unit);
+      return sized(unsigned(x));
+    });
+    const read = z.safeParse(schema, held);
+    if (read.success) return read.data;
+    throw new InputError(by, faultsIn(schema as z.ZodMiniType, held, data, units));
+  });
 }
 
 /** A leaf as it is told in JSON, `{ value, unit }`, in the unit held; or what is wrong with it. */
 function leafOf(about: About, told: unknown): { readonly value: unknown; readonly code?: UnitCode } | string {
-  if (about.unit === null || told === undefined) return { value: told };
-  if (about.unit === '1' && typeof told === 'number') return { value: told, code: '1' };
+  if (about.unit === null || told === undefined) return { value: sized(told) };
+  if (about.unit === '1' && typeof told === 'number') return { value: unsigned(told), code: '1' };
   const possible = codesFor(about.unit);
   if (!isRecord(told) || !('value' in told)) return `{ value, unit } with a unit of ${possible.join(', ')}`;
   const { value, unit, ...rest } = told;
   if (!isCode(unit) || !possible.includes(unit)) return `a unit of ${possible.join(', ')}`;
   if (Object.keys(rest).length > 0) return 'value and unit and nothing else';
-  return { value: typeof value === 'number' ? hold(value, unit) : value, code: unit };
+  return { value: typeof value === 'number' ? unsigned(hold(value, unit)) : value, code: unit };
 }
 
 /** JSON as it comes from outside, `{ value, unit }` in UCUM for all that has a dimension, checked. @throws InputError */
 export function readJson<T>(by: string, schema: z.ZodMiniType<T>, json: unknown): T {
-  const units = new Map<string, UnitCode>();
-  const faults: Fault[] = [];
-  const data = walk(schema as z.ZodMiniType, json, (about, told, path) => {
-    const leaf = leafOf(about, told);
-    if (typeof leaf === 'string') {
-      const got = isRecord(told) && 'unit' in told ? `unit ${described(told['unit'])}` : described(told);
-      faults.push({ input: path, fault: 'unit', got, possible: leaf });
-      return Number.NaN;
-    }
-    if (leaf.code) units.set(path, leaf.code);
-    return leaf.value;
+  return readable(by, () => {
+    const units = new Map<string, UnitCode>();
+    const faults: Fault[] = [];
+    const data = walk(schema as z.ZodMiniType, json, (about, told, path) => {
+      const leaf = leafOf(about, told);
+      if (typeof leaf === 'string') {
+        const got = isRecord(told) && 'unit' in told ? `unit ${described(told['unit'])}` : described(told);
+        faults.push({ input: path, fault: 'unit', got, possible: leaf });
+        return Number.NaN;
+      }
+      if (leaf.code) units.set(path, leaf.code);
+      return leaf.value;
+    });
+    const read = z.safeParse(schema, data);
+    if (read.success) return read.data;
+    const known = new Set(faults.map(({ input }) => input));
+    const others = faultsIn(schema as z.ZodMiniType, data, json, units).filter(
+      ({ input }) => !known.has(input),
+    );
+    throw new InputError(by, [...faults, ...others]);
   });
-  const read = z.safeParse(schema, data);
-  if (read.success) return read.data;
-  const known = new Set(faults.map(({ input }) => input));
-  const others = faultsIn(schema as z.ZodMiniType, data, units).filter(({ input }) => !known.has(input));
-  throw new InputError(by, [...faults, ...others]);
 }

@@ -139,6 +139,9 @@ const insides = /* @__PURE__ */ new WeakMap<Any, Inside>();
 export const isRecord = (data: unknown): data is Readonly<Record<string, unknown>> =>
   typeof data === 'object' && data !== null && !Array.isArray(data);
 
+/** Data where a list or a text is wanted: an object is as good as an empty one, since its own `length` must not be asked. */
+export const sized = (data: unknown): unknown => (isRecord(data) ? {} : data);
+
 /** The shape among several that data of this `kind` has. */
 function shapeFor(options: readonly Any[], data: unknown): Any | undefined {
   if (!isRecord(data)) return undefined;
@@ -163,7 +166,8 @@ export function partOf(schema: Any, key: string, data: unknown): Any | undefined
 
 /**
  * The one traversal, led by the schema: the data with each leaf replaced by what `visit` makes of it. What the schema
- * does not name is passed through untouched, for the schema itself to refuse.
+ * does not name is passed through untouched, for the schema itself to refuse. A list longer than may be is cut to one too
+ * many: walked to its end, one of a thousand million holes would never be refused.
  */
 export function walk(
   schema: Any,
@@ -173,14 +177,18 @@ export function walk(
 ): unknown {
   const about = aboutOf(schema);
   if (about) return visit(about, data, path);
-  const { innerType, element, options, shape } = inside(schema);
+  const { innerType, element, options, shape, size } = inside(schema);
   if (innerType) return data === undefined ? data : walk(innerType, data, visit, path);
   if (options) {
     const found = shapeFor(options, data);
     return found ? walk(found, data, visit, path) : data;
   }
   const under = path === '' ? '' : `${path}.`;
-  if (element) return Array.isArray(data) ? data.map((x, n) => walk(element, x, visit, under + n)) : data;
+  if (element) {
+    if (!Array.isArray(data)) return sized(data);
+    const length = Math.min(data.length, (size?.[1] ?? data.length) + 1);
+    return Array.from({ length }, (_, n) => walk(element, data[n], visit, under + n));
+  }
   if (!shape || !isRecord(data)) return data;
   const out: Record<string, unknown> = {};
   for (const key of Object.keys(data)) {
