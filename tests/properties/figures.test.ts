@@ -72,6 +72,8 @@ test('marks along a scale are round in the unit that they are told in, and lie w
   const { word, marks } = marksOf({ span: [0, 100], unit: 'Cel' });
   expect([word, ...marks.map(({ says }) => says)]).toEqual(['°F', '50', '100', '150', '200']);
   expect(marks.map(({ at }) => at)).toEqual([10, 340 / 9, 590 / 9, 840 / 9]);
+  const some = marksOf({ span: [0.003, 0.06], unit: '1', log: true });
+  expect(some.marks.map(({ at }) => at)).toEqual([0.005, 0.01, 0.02, 0.05]);
   expect(marksOf({ span: [0.5, 2000], unit: '1', log: true }).marks.map(({ says }) => says)).toEqual([
     '1',
     '10',

@@ -13,14 +13,14 @@ export function addedPliesFigure(
   const one = Math.min(9, 126 / tallest);
   const bottom = 34 + one * tallest;
   const stack = (left: number, from: number, to: number, of: string): string =>
-    Array.from({ length: to - from }, (_, k) => rect(left, bottom - (from + k + 1) * one, 150, one, of)).join(
+    Array.from({ length: to - from }, (_, k) => rect(left, bottom - (from + k + 1) * one, 140, one, of)).join(
       '',
     );
   const kept = Math.min(before, after);
   const change = after - before;
   const changed =
     change === 0 ? 'as many' : change > 0 ? `${digits(change)} more` : `${digits(-change)} fewer`;
-  const [left, right] = [24, 226];
+  const [left, right] = [24, 204];
 
   const bars = [
     ['mass', value.mass],
@@ -43,13 +43,13 @@ export function addedPliesFigure(
     stack(right, 0, kept, 'layer'),
     stack(right, kept, after, 'used ply'),
     stack(right, kept, before, 'left'),
-    label(left + 75, bottom + 22, `${plies(before)} before`),
-    label(right + 75, bottom + 22, `${plies(after)} after`),
+    label(left + 70, bottom + 22, `${plies(before)} before`),
+    label(right + 70, bottom + 22, `${plies(after)} after`),
     ...(change === 0
       ? []
-      : [measure([right + 162, bottom - kept * one], [right + 162, bottom - tallest * one])]),
+      : [measure([right + 152, bottom - kept * one], [right + 152, bottom - tallest * one])]),
     label(
-      change === 0 ? right + 162 : right + 168,
+      change === 0 ? right + 152 : right + 162,
       bottom - ((kept + tallest) / 2) * one + 5,
       changed,
       'start',
@@ -63,7 +63,7 @@ export function addedPliesFigure(
     after === 1
       ? ''
       : ` Bonded, the slab of ${plies(after)} is ${digits(value.bond.strength, 4)} times as strong and ${digits(value.bond.stiffness, 4)} times as stiff as the same plies loose.`;
-  const words = `The slab from its side: ${plies(before)} before, ${plies(after)} after, ${changed}; plies that are added are filled darker, plies that are taken away are drawn with broken lines. Bonded and flat it has ${digits(value.mass, 4)} times the mass, ${digits(value.strength, 4)} times the strength and ${digits(value.stiffness, 4)} times the stiffness; the broken line across the bars is what it had before.${loose}`;
+  const words = `The slab from its side: ${plies(before)} before, ${plies(after)} after, ${changed}; plies that are added are filled solid, plies that are taken away are drawn with broken lines. Bonded and flat it has ${digits(value.mass, 4)} times the mass, ${digits(value.strength, 4)} times the strength and ${digits(value.stiffness, 4)} times the stiffness; the broken line across the bars is what it had before.${loose}`;
   const counts = Array.from({ length: tallest + 2 }, (_, k) => k + 1).filter((n) => n >= kept - 2 && n <= 60);
   return figure(end + 30, 'More plies or fewer, and what they are worth', words, parts, {
     columns: ['plies', 'times the mass', 'times the strength', 'times the stiffness'],

@@ -30,14 +30,21 @@ export const instants: readonly Mark[] = [
   { at: 259_200, says: '3 d' },
 ];
 
+/** Powers of ten from one value to another, and where these are few the 2 and the 5 between. */
+function factors(low: number, high: number): readonly number[] {
+  const [first, last] = [Math.floor(Math.log10(low)), Math.ceil(Math.log10(high))];
+  const between = high / low < 1000 ? [1, 2, 5] : [1];
+  return Array.from({ length: last - first + 1 }, (_, k) => between.map((m) => Number(`${m}e${first + k}`)))
+    .flat()
+    .filter((x) => x >= low && x <= high);
+}
+
 /** Round values along a scale, round in the unit in which they are told, and the word for that unit. */
 export function marksOf({ span: [from, to], unit, log = false }: Omit<Axis, 'symbol'>, count = 5) {
   const code = scaleUnit(unit, Math.max(Math.abs(from), Math.abs(to)));
   if (log && unit === 's') return { word: '', marks: instants.filter(({ at }) => at >= from && at <= to) };
   const [low, high] = [tell(from, code), tell(to, code)];
-  const values = log
-    ? ticks(Math.log10(low), Math.log10(high), 9).flatMap((x) => (Number.isInteger(x) ? [10 ** x] : []))
-    : ticks(low, high, count);
+  const values = log ? factors(low, high) : ticks(low, high, count);
   const marks = values.map((value): Mark => ({ at: hold(value, code), says: digits(value) }));
   return { word: unitWord(code), marks };
 }

@@ -58,7 +58,7 @@ export function contactTimeFigure(
   const { x, y } = axes;
   const key = [
     {
-      says: `${inputs.law}, ${inputs.degree} degree`,
+      says: inputs.law,
       mark: (at: number) => line([236, at], [258, at], 'strong'),
     },
     { says: 'other laws', mark: (at: number) => line([236, at], [258, at], 'soft-line') },
@@ -77,7 +77,8 @@ export function contactTimeFigure(
     ...(own.length > 0 ? [axes.curve(own, 'strong')] : []),
     ...table.map(([t, time]) => circle(x(t), y(time), 5, 'construction')),
     ...(value.kind === 'reached' ? [circle(x(inputs.surface), y(value.time), 5, 'dot')] : []),
-    ...key.map(({ says, mark }, k) => mark(44 + k * 20) + label(266, 49 + k * 20, says, 'start', 'small')),
+    label(236, 49, `to the ${inputs.degree} degree`, 'start', 'small'),
+    ...key.map(({ says, mark }, k) => mark(64 + k * 20) + label(266, 69 + k * 20, says, 'start', 'small')),
   ];
   const reached =
     value.kind === 'reached'

@@ -29,9 +29,9 @@ export function dipWaterFigure(
   const span: Point = [Math.min(10, water), Math.max(40, water + 4)];
   const x = scale(span, [24, wide - 24]);
   const along = marksOf({ span, unit: 'Cel' });
-  const base = 24 + rows.length * 50;
+  const base = 38 + rows.length * 50;
   const bars = rows.map(([, constant], k) => {
-    const y = 32 + k * 50;
+    const y = 48 + k * 50;
     const number: number | Span = numberOf(constant);
     const [low, high] = typeof number === 'number' ? [undefined, number] : number;
     const from = x(low ?? span[0]);
@@ -49,7 +49,7 @@ export function dipWaterFigure(
   const parts = [
     ...bars,
     line([x(water), 26], [x(water), base], 'strong'),
-    variable(x(water), 18, 'T'),
+    variable(x(water), 16, 'T'),
     line([24, base], [wide - 24, base], 'axis'),
     ...along.marks.map(
       ({ at, says }) =>

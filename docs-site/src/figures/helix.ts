@@ -55,7 +55,7 @@ export function helixFigure({ girth, width }: In<typeof helix>, value: Out<typeo
   const words =
     `The skin rolled out flat: ${shown(girth, 'mm')} from side to side is once round the limb, upwards is along it. ` +
     `Each turn is a slanting stripe that climbs ${shown(advance, 'mm', 4)} as it goes round once. ` +
-    `Where stripes lie over each other they are darker: ` +
+    `Where stripes lie over each other the colour is stronger: ` +
     `${least === most ? `${least} layers everywhere once the turns are under way` : `from ${least} to ${most} layers once the turns are under way`}.`;
   return figure(base + 34, 'Turns of a bandage on the skin of a cylinder rolled out flat', words, parts, {
     columns: ['turn', 'round [mm]', 'lower edge along [mm]', 'upper edge along [mm]'],

@@ -51,7 +51,7 @@ export function hydrationHeatFigure(
     { top: foot + 44, base: foot + 204 },
   );
   const curve = (k: 1 | 3): Point[] => rows.map((row): Point => [axes.x(row[0]), axes.y(row[k])]);
-  const onRight = axes.x(water) > 300;
+  const onRight = axes.x(water) > 220;
   const parts = [
     ...bars,
     line([24, foot - 10], [wide - 24, foot - 10], 'grid'),
@@ -64,7 +64,7 @@ export function hydrationHeatFigure(
     circle(axes.x(water), axes.y(value.adiabaticRise), 5, 'dot'),
     label(
       axes.x(water) + (onRight ? -4 : 12),
-      axes.y(value.adiabaticRise) - (onRight ? 14 : 10),
+      axes.y(value.adiabaticRise) - (onRight ? 14 : water < 0.4 ? -5 : 10),
       `${digits(value.adiabaticRise, 3)} K if none were lost`,
       onRight ? 'end' : 'start',
     ),

@@ -5,6 +5,7 @@ import {
   type Figure,
   figure,
   type In,
+  inside,
   label,
   line,
   measure,
@@ -57,7 +58,7 @@ export function girthProfileFigure(
   const foot = middle + limb.widest + 30;
   const code = scaleUnit('mm', limb.last);
   // Where stations are close, a number that would lie over the one before is left to the words.
-  let [above, below] = [46, 46];
+  let [above, below] = [46, 64];
   const rings = stations.map(({ at, girth }) => {
     const [x, r] = [limb.x(at), limb.radius(girth)];
     const [says, place] = [shown(girth, 'mm', 4), digits(tell(at, code), 4)];
@@ -99,9 +100,22 @@ function drawnLimb(stations: Stations) {
   const middle = outlineOf(stations, ends, 0).widest + 40;
   const limb = outlineOf(stations, ends, middle);
   const foot = middle + limb.widest + 28;
-  const mark = (at: number): string =>
-    line([limb.x(at), foot - 4], [limb.x(at), foot + 4], 'measure') +
-    label(limb.x(at), foot + 22, shown(at, 'mm'));
+  const tick = (at: number): string => line([limb.x(at), foot - 4], [limb.x(at), foot + 4], 'measure');
+  /** Places with their numbers; two that lie close share a label. */
+  const marks = (...at: readonly number[]): string => {
+    const says = at.map((place) => shown(place, 'mm', 5));
+    const spots = at.map((place, n) => inside(limb.x(place), says[n] as string));
+    const [a = 0, b = Number.POSITIVE_INFINITY] = spots;
+    const room =
+      spots.length < 2 || b - a > (widthOf(says[0] as string) + widthOf(says[1] as string)) / 2 + 8;
+    const both = says.join(' to ');
+    return (
+      at.map(tick).join('') +
+      (room
+        ? spots.map((x, n) => label(x, foot + 22, says[n] as string)).join('')
+        : label(inside((a + b) / 2, both), foot + 22, both))
+    );
+  };
   const ring = (at: number, girth: number): string => {
     const r = limb.radius(girth);
     return el('ellipse', { cx: limb.x(at), cy: middle, rx: r * 0.2, ry: r, class: 'ring' });
@@ -110,19 +124,19 @@ function drawnLimb(stations: Stations) {
     .slice(1, -1)
     .map(({ at }) => line(limb.upper(at), limb.lower(at), 'guide'))
     .join('');
-  return { limb, middle, foot, mark, ring, faint };
+  return { limb, middle, foot, marks, ring, faint };
 }
 
 /** Where along the limb the girth is asked for, and what it is there. */
 export function girthAtFigure({ stations, at }: In<typeof girthAt>, value: Out<typeof girthAt>): Figure {
-  const { limb, middle, foot, mark, ring, faint } = drawnLimb(stations);
+  const { limb, middle, foot, marks, ring, faint } = drawnLimb(stations);
   const parts = [
     limb.part(limb.first, limb.last, 'limb'),
     faint,
     ring(at, value),
     label(limb.x(at), middle - limb.radius(value) - 10, shown(value, 'mm', 4)),
     line([limb.x(limb.first), foot], [limb.x(limb.last), foot], 'measure'),
-    mark(at),
+    marks(at),
   ];
   const words = `The measured limb from the side, to scale. At ${shown(at, 'mm')} it is ${shown(value, 'mm')} round.`;
   return figure(foot + 34, 'A limb from the side with the girth at one place', words, parts, {
@@ -136,7 +150,7 @@ export function sliceProfileFigure(
   { stations, from, to }: In<typeof sliceProfile>,
   value: Out<typeof sliceProfile>,
 ): Figure {
-  const { limb, foot, mark, ring, faint } = drawnLimb(stations);
+  const { limb, foot, marks, ring, faint } = drawnLimb(stations);
   const parts = [
     limb.part(limb.first, limb.last, 'limb'),
     faint,
@@ -144,8 +158,7 @@ export function sliceProfileFigure(
     ring(from, limb.girthAt(from)),
     ring(to, limb.girthAt(to)),
     measure([limb.x(from), foot], [limb.x(to), foot]),
-    mark(from),
-    mark(to),
+    marks(from, to),
   ];
   const words = `The measured limb from the side, to scale; the part from ${shown(from, 'mm')} to ${shown(to, 'mm')} is filled. Its skin is ${shown(value.area, 'mm2')}, its volume ${shown(value.volume, 'mm3')}.`;
   return figure(

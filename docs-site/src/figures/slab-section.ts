@@ -67,7 +67,7 @@ export function slabStiffnessFigure(
   value: Out<typeof slabStiffness>,
 ): Figure {
   const y = scale([0, value.thickness], [24, 204]);
-  const [left, right] = [60, wide - 150];
+  const [left, right] = [60, wide - 200];
   const stiffest = Math.max(...layers.map((l) => l.modulus));
   let depth = 0;
   const runs = layers.map(({ plies, thickness, modulus }, k) => {
@@ -84,7 +84,7 @@ export function slabStiffnessFigure(
         rect(left, y(from), right - left, y(to) - y(from), shade) +
         rect(left, y(from), right - left, y(to) - y(from), 'outline') +
         between.join('') +
-        (layers.length <= 8
+        (y(to) - y(from) > 15
           ? label(
               right + 10,
               (y(from) + y(to)) / 2 + 4,
@@ -102,12 +102,12 @@ export function slabStiffnessFigure(
     variable(left - 36, y(value.axis) + 5, 'z', 'end'),
     measure([left - 14, y(0)], [left - 14, y(value.thickness)]),
     label(
-      (left + right) / 2,
+      wide / 2,
       230,
       `${shown(value.thickness, 'mm', 4)} thick; bonded ${digits(value.ratio, 4)} times as stiff as sliding`,
     ),
   ];
-  const words = `The slab from its side, its thickness to scale, stiffer layers darker. ${runs.map(({ from, to }, k) => `Run ${k + 1}: ${shown(from, 'mm', 4)} to ${shown(to, 'mm', 4)}.`).join(' ')} The broken line is the neutral axis, ${shown(value.axis, 'mm', 4)} from the face of the first layer.`;
+  const words = `The slab from its side, its thickness to scale, stiffer layers stronger in colour. ${runs.map(({ from, to }, k) => `Run ${k + 1}: ${shown(from, 'mm', 4)} to ${shown(to, 'mm', 4)}.`).join(' ')} The broken line is the neutral axis, ${shown(value.axis, 'mm', 4)} from the face of the first layer.`;
   return figure(244, 'The layers of a slab and its neutral axis', words, parts, {
     columns: ['run', 'from [mm]', 'to [mm]', 'modulus [N/mm2]'],
     rows: runs.map(({ row }) => row),

@@ -106,6 +106,10 @@ export function ticks(from: number, to: number, count = 5): readonly number[] {
 /** About how much room a label takes: a letter is little more than half as wide as it is high. */
 export const widthOf = (text: string, size = 14): number => text.length * size * 0.57;
 
+/** Where a label's middle must stand for it to stay in the drawing. */
+export const inside = (x: number, text: string): number =>
+  Math.min(wide - widthOf(text) / 2 - 4, Math.max(widthOf(text) / 2 + 4, x));
+
 /** A text in lines of so many letters at most. */
 export function linesOf(text: string, most: number): readonly string[] {
   const lines = [''];

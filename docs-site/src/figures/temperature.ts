@@ -42,7 +42,7 @@ export function temperatureHistoryFigure(_: unknown, value: Out<typeof temperatu
     path(points(time, skin), 'construction'),
     path(points(time, under), 'strong'),
   ];
-  const words = `Under the plaster (thick line) ${shown(value.interface.peak, 'Cel', 3)} at most, on the skin (dark line) ${shown(value.skin.peak, 'Cel', 3)}, on the outside (thin line) ${shown(value.outside.peak, 'Cel', 3)}.`;
+  const words = `Under the plaster (thick line) ${shown(value.interface.peak, 'Cel', 3)} at most, on the skin (line without colour) ${shown(value.skin.peak, 'Cel', 3)}, on the outside (thin line) ${shown(value.outside.peak, 'Cel', 3)}.`;
   return figure(height, 'Temperature under a setting plaster against time', words, all, {
     columns: ['time [s]', 'under the plaster [Cel]', 'on the skin [Cel]', 'on the outside [Cel]'],
     rows: time.map((t, n) => [t, under[n] ?? '', skin[n] ?? '', outside[n] ?? '']),
@@ -93,7 +93,7 @@ export function temperatureBandFigure(
   const span = ({ least, most }: { least: number; most: number }): string =>
     `${shown(least, 'Cel', 3)} to ${shown(most, 'Cel', 3)}`;
   const words =
-    `Nine in ten courses lie in the bands: under the plaster they peak at ${span(value.interface.peak)} (thick line: the middle), on the skin at ${span(value.skin.peak)} (dark line). ` +
+    `Nine in ten courses lie in the bands: under the plaster they peak at ${span(value.interface.peak)} (thick line: the middle), on the skin at ${span(value.skin.peak)} (line without colour). ` +
     `What moves the peak under the plaster most: ${drivers.map((d) => `${d.says} ${digits(d.onInterface, 2)}`).join(', ')}.`;
   return figure(end + 20, 'Band of temperatures under a setting plaster, and its drivers', words, all, {
     columns: [
