@@ -43,16 +43,14 @@ export class InputError extends Error {
       got: plain(f.got),
       possible: plain(f.possible),
     }));
-    const lines = [`${by} cannot use this input`];
-    let room = 1800;
-    for (const { input, got, possible } of told.slice(0, 8)) {
-      const line = clip(`  ${input || 'input'}: got ${got}; possible: ${possible}`, 800);
-      room -= line.length;
-      if (room < 0) break;
-      lines.push(line);
-    }
-    const more = told.length + 1 - lines.length;
-    super([...lines, ...(more > 0 ? [`  and ${more} more`] : [])].join('\n'), options);
+    const lines = told
+      .slice(0, 8)
+      .map(({ input, got, possible }) =>
+        clip(`  ${input || 'input'}: got ${got}; possible: ${possible}`, 800),
+      );
+    while (lines.join('').length > 1800) lines.pop();
+    const more = told.length > lines.length ? [`  and ${told.length - lines.length} more`] : [];
+    super([`${by} cannot use this input`, ...lines, ...more].join('\n'), options);
     this.by = by;
     this.faults = told;
   }
@@ -65,10 +63,9 @@ const inUnit = (value: number, code: UnitCode): string => brief(tell(value, code
 /** What was given, in a few words. */
 export function described(data: unknown): string {
   if (data === undefined) return 'nothing';
-  if (typeof data === 'number') return String(data);
   if (typeof data === 'string') return `"${clip(data, 40)}"`;
   if (Array.isArray(data)) return `a list of ${data.length}`;
-  return data === null || typeof data === 'boolean' ? String(data) : `an ${typeof data}`;
+  return data === null || /number|boolean/.test(typeof data) ? String(data) : `an ${typeof data}`;
 }
 
 /** What would have been possible, in words, in the caller's unit. */
@@ -109,16 +106,19 @@ function codeOf(issue: z.core.$ZodIssue, got: unknown): FaultCode {
   }
 }
 
-type Units = ReadonlyMap<string, UnitCode>;
-
 /** The part of data at a key, if there is any. */
 const at = (data: unknown, key: PropertyKey): unknown =>
   data === undefined || data === null ? undefined : (data as Record<PropertyKey, unknown>)[key];
 
 /** The faults that the schema finds in data held in our units, which came from what was `given`. */
-function faultsIn(root: z.ZodMiniType, data: unknown, given: unknown, units: Units): Fault[] {
-  const { error } = z.safeParse(root, data);
-  const faults = (error?.issues ?? []).flatMap((issue) => {
+function faultsIn(
+  issues: readonly z.core.$ZodIssue[],
+  root: z.ZodMiniType,
+  data: unknown,
+  given: unknown,
+  units: ReadonlyMap<string, UnitCode>,
+): Fault[] {
+  return issues.flatMap((issue) => {
     const paths =
       issue.code === 'unrecognized_keys' ? issue.keys.map((k) => [...issue.path, k]) : [issue.path];
     return paths.map((path): Fault => {
@@ -139,45 +139,61 @@ function faultsIn(root: z.ZodMiniType, data: unknown, given: unknown, units: Uni
       return { input: clip(input, 80), fault, got: words, possible: possibleOf(schema, code) };
     });
   });
-  const seen = new Set<string>();
-  return faults.filter(({ input }) => !seen.has(input) && seen.add(input));
 }
 
-/** What reading gives; data may throw when it is looked at, as a getter can. */
-function readable<T>(by: string, read: () => T): T {
+interface Leaf {
+  readonly value: unknown;
+  readonly code?: UnitCode | null;
+}
+
+/** What was given, each leaf in the unit held as `leafOf` reads it, checked. */
+function read<T>(
+  by: string,
+  schema: z.ZodMiniType<T>,
+  given: unknown,
+  leafOf: (about: About, told: unknown) => Leaf | string,
+): T {
+  const root = schema as z.ZodMiniType;
+  const units = new Map<string, UnitCode>();
+  let faults: Fault[] = [];
+  let why: ErrorOptions | undefined;
   try {
-    return read();
+    const data = walk(root, given, (about, told, path) => {
+      const leaf = leafOf(about, told);
+      if (typeof leaf === 'string') {
+        const got = isRecord(told) && 'unit' in told ? `unit ${described(told['unit'])}` : described(told);
+        faults.push({ input: path, fault: 'unit', got, possible: leaf });
+        return Number.NaN;
+      }
+      if (leaf.code) units.set(path, leaf.code);
+      return leaf.value;
+    });
+    const parsed = z.safeParse(schema, data);
+    if (parsed.success) return parsed.data;
+    faults = faults.concat(faultsIn(parsed.error.issues, root, data, given, units));
   } catch (cause) {
-    if (cause instanceof InputError) throw cause;
-    const fault = {
-      input: '',
-      fault: 'type',
-      got: 'what throws when it is read',
-      possible: 'plain data',
-    } as const;
-    throw new InputError(by, [fault], { cause });
+    // Data may throw when it is looked at, as a getter can.
+    why = { cause };
+    faults.push({ input: '', fault: 'type', got: 'what throws when it is read', possible: 'plain data' });
   }
+  // Of several faults of one input the first says enough.
+  const seen = new Set<string>();
+  throw new InputError(
+    by,
+    faults.filter(({ input }) => !seen.has(input) && seen.add(input)),
+    why,
+  );
 }
 
 /** Without the sign of a zero, which JSON does not keep: an answer must come back from its record as it was. */
 const unsigned = (x: unknown): unknown => (x === 0 ? 0 : x);
 
 /** Data whose every value is in the unit held, checked. @throws InputError */
-export function checked<T>(by: string, schema: z.ZodMiniType<T>, data: unknown): T {
-  return readable(by, () => {
-    const units = new Map<string, UnitCode>();
-    const held = walk(schema as z.ZodMiniType, data, (about, x, path) => {
-      if (about.unit) units.set(path, about.unit);
-      return sized(unsigned(x));
-    });
-    const read = z.safeParse(schema, held);
-    if (read.success) return read.data;
-    throw new InputError(by, faultsIn(schema as z.ZodMiniType, held, data, units));
-  });
-}
+export const checked = <T>(by: string, schema: z.ZodMiniType<T>, data: unknown): T =>
+  read(by, schema, data, ({ unit }, x) => ({ value: sized(unsigned(x)), code: unit }));
 
 /** A leaf as it is told in JSON, `{ value, unit }`, in the unit held; or what is wrong with it. */
-function leafOf(about: About, told: unknown): { readonly value: unknown; readonly code?: UnitCode } | string {
+function leafOf(about: About, told: unknown): Leaf | string {
   if (about.unit === null || told === undefined) return { value: sized(told) };
   if (about.unit === '1' && typeof told === 'number') return { value: unsigned(told), code: '1' };
   const possible = codesFor(about.unit);
@@ -189,26 +205,5 @@ function leafOf(about: About, told: unknown): { readonly value: unknown; readonl
 }
 
 /** JSON as it comes from outside, `{ value, unit }` in UCUM for all that has a dimension, checked. @throws InputError */
-export function readJson<T>(by: string, schema: z.ZodMiniType<T>, json: unknown): T {
-  return readable(by, () => {
-    const units = new Map<string, UnitCode>();
-    const faults: Fault[] = [];
-    const data = walk(schema as z.ZodMiniType, json, (about, told, path) => {
-      const leaf = leafOf(about, told);
-      if (typeof leaf === 'string') {
-        const got = isRecord(told) && 'unit' in told ? `unit ${described(told['unit'])}` : described(told);
-        faults.push({ input: path, fault: 'unit', got, possible: leaf });
-        return Number.NaN;
-      }
-      if (leaf.code) units.set(path, leaf.code);
-      return leaf.value;
-    });
-    const read = z.safeParse(schema, data);
-    if (read.success) return read.data;
-    const known = new Set(faults.map(({ input }) => input));
-    const others = faultsIn(schema as z.ZodMiniType, data, json, units).filter(
-      ({ input }) => !known.has(input),
-    );
-    throw new InputError(by, [...faults, ...others]);
-  });
-}
+export const readJson = <T>(by: string, schema: z.ZodMiniType<T>, json: unknown): T =>
+  read(by, schema, json, leafOf);
