@@ -25,7 +25,7 @@ export const formulas = catalog.map((formula) => ({ id: formula.id, formula }));
 /** Runs of each property: more by `FC_RUNS=10000`. */
 export const runs = Number(process.env['FC_RUNS'] ?? 300);
 /** For arithmetic, which costs next to nothing. */
-export const manyRuns = Math.max(runs, 1000);
+export const manyRuns = Number(process.env['FC_MANY'] ?? Math.max(runs, 1000));
 /** For what takes milliseconds a run. */
 export const fewRuns = Math.ceil(runs / 5);
 // The machine may be shared and the runs many; and a failure need not be shrunk for ever.

@@ -90,6 +90,16 @@ test('the number of whole things is never one off on an exact multiple', () => {
   );
 });
 
+test('a last bit too much or too little is neither one more nor one less, at any size', () => {
+  for (const k of [1, 3, 1000, 1e6, 1e8]) {
+    expect([wholeUp(k * (1 + 2 ** -52)), wholeDown(k * (1 - 2 ** -53))]).toEqual([k, k]);
+    expect([wholeUp(k), wholeDown(k)]).toEqual([k, k]);
+  }
+  // What is left when three tenths are taken from one and two of them: nothing, but for the last bit.
+  expect(wholeUp(0.1 + 0.2 - 0.3) + 0).toBe(0);
+  expect(wholeDown(0.3 - (0.1 + 0.2))).toBe(0);
+});
+
 test('a part of one more counts up, and does not count down', () => {
   fc.assert(
     fc.property(fc.integer({ min: 0, max: 100_000 }), between(0.001, 0.999), (k, part) => {

@@ -96,7 +96,7 @@ const others = {
   '%': { holds: '1', over: 100 },
 } as const satisfies Readonly<Record<string, Code>>;
 
-/** Every UCUM code that is read, and its exact relation to the unit held. */
+/** Every UCUM code that is read, and its exact relation to the unit held: first the units held themselves. */
 export const codes = {
   .../* @__PURE__ */ Object.fromEntries(/* @__PURE__ */ units.map((holds) => [holds, { holds }])),
   ...others,
@@ -111,9 +111,7 @@ export const isCode = (text: unknown): text is UnitCode =>
 
 /** The codes that measure what `unit` measures, the held one first. */
 export const codesFor = (unit: Unit): readonly UnitCode[] =>
-  (Object.keys(codes) as UnitCode[])
-    .filter((code) => codes[code].holds === unit)
-    .sort((a, b) => Number(b === unit) - Number(a === unit));
+  (Object.keys(codes) as UnitCode[]).filter((code) => codes[code].holds === unit);
 
 /** A value told in `code`, in the unit held. */
 export function hold(value: number, code: UnitCode): number {

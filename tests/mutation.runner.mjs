@@ -1,0 +1,139 @@
+// A test runner for Stryker that loads the tests once and runs them for one mutant after the other: of the seconds that a
+// mutant costs under Vitest nearly all go into loading.
+import { globSync } from 'node:fs';
+import { registerHooks } from 'node:module';
+import { join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+
+const part = process.env.MUTATE ?? '';
+
+/** By its package `swathe` would be the sources beside the sandbox, unmutated, and every mutant would survive. */
+function mutated(folder) {
+  const src = join(folder, '../packages/core/src');
+  const vitest = import.meta.resolve('vitest');
+  const own = new URL('./mutation.vitest.mjs', import.meta.url).href;
+  registerHooks({
+    resolve(name, context, next) {
+      if (name === 'vitest') return { url: own, shortCircuit: true };
+      if (name === 'vitest-itself') return { url: vitest, shortCircuit: true };
+      const found = /^swathe(?:\/(\w+))?$/.exec(name);
+      if (!found) return next(name, context);
+      return { url: pathToFileURL(join(src, `${found[1] ?? 'index'}.ts`)).href, shortCircuit: true };
+    },
+  });
+}
+
+// Each part is held to the tests of its own, not to all that happen to pass through it. Never among them: what reads the
+// sources as text, starts other processes, compares with what was before, or looks at the site.
+const own = {
+  coverage: ['checks/coverage', 'properties/coverage', 'properties/layer-map'],
+  layers: ['checks/layers', 'properties/layers'],
+  pressure: ['properties/under-bandage'],
+  roll: ['properties/roll', 'properties/take-off', 'checks/cutting'],
+  segment: ['properties/segment', 'checks/segment-tables'],
+  setting: ['properties/setting', 'properties/heat', 'checks/conduction', 'checks/injury'],
+};
+const everyDomain = ['checks/rows', 'laws/answers', 'checks/independent'];
+const domain = Object.keys(own).find((name) => part.startsWith(name));
+const filesOf = (folder) => {
+  if (domain) return [...everyDomain, ...own[domain]];
+  if (part === 'quantity.ts') return ['properties/quantity'];
+  if (!part.startsWith('plan')) return ['laws/answers', 'laws/inputs', 'laws/schema', 'properties/refusals'];
+  return globSync('plan/*.test.ts', { cwd: folder })
+    .map((file) => file.replace('.test.ts', ''))
+    .filter((file) => !/cli|expected/.test(file));
+};
+
+/** Laws hold for every formula: those of the domain, and for what all rest on, some of each shape that take no time. */
+const quick = [
+  'segment.girth-profile',
+  'coverage.helix',
+  'layers.layers-wanted',
+  'roll.length-left',
+  'setting.heat-caution',
+  'pressure.under-bandage',
+];
+const isOf = (test) => {
+  const [, id, of] = /> ((\w+)\.[a-z-]+)/.exec(test) ?? [];
+  // These count all rows, or take long.
+  if (!(of in own)) return !/left out|> 100 000/.test(test);
+  return domain ? of === domain : quick.includes(id);
+};
+
+class OneProcess {
+  // What Stryker's instrumented sources talk to.
+  #state = globalThis.__stryker__ ?? {};
+  #tests = new Map();
+  /** How long each took last: the quick ones first. */
+  #took = new Map();
+  #fresh = true;
+
+  capabilities() {
+    return { reloadEnvironment: false };
+  }
+
+  async init() {
+    globalThis.__stryker__ = this.#state;
+    const folder = resolve('tests');
+    process.env.FC_RUNS = process.env.FC_RUNS ?? '30';
+    process.env.FC_MANY = process.env.FC_MANY ?? '100';
+    mutated(folder);
+    const { load, tests } = await import('vitest');
+    for (const file of filesOf(folder)) await load(file, pathToFileURL(join(folder, `${file}.test.ts`)).href);
+    this.#tests = new Map([...tests].filter(([id]) => isOf(id)));
+  }
+
+  async #failure(id) {
+    const began = performance.now();
+    try {
+      await this.#tests.get(id)();
+      this.#took.set(id, performance.now() - began);
+    } catch (error) {
+      return String(error?.message ?? error) || 'failed';
+    }
+  }
+
+  async dryRun() {
+    const results = [];
+    for (const id of this.#tests.keys()) {
+      this.#state.currentTestId = id;
+      const began = performance.now();
+      const failureMessage = await this.#failure(id);
+      const timeSpentMs = performance.now() - began;
+      results.push({
+        id,
+        name: id,
+        timeSpentMs,
+        status: failureMessage === undefined ? 0 : 1,
+        failureMessage,
+      });
+    }
+    this.#state.currentTestId = undefined;
+    return { status: 'complete', tests: results, mutantCoverage: this.#state.mutantCoverage };
+  }
+
+  async mutantRun({ activeMutant, testFilter, hitLimit }) {
+    const state = this.#state;
+    const fresh = this.#fresh;
+    this.#fresh = false;
+    const took = (id) => this.#took.get(id) ?? 0;
+    const ids = (testFilter ?? [...this.#tests.keys()]).toSorted((a, b) => took(a) - took(b));
+    state.hitCount = hitLimit === undefined ? undefined : 0;
+    state.hitLimit = hitLimit;
+    for (const [n, id] of ids.entries()) {
+      state.activeMutant = activeMutant.id;
+      const failureMessage = await this.#failure(id);
+      state.activeMutant = undefined;
+      const looped = state.hitCount > hitLimit;
+      if (looped) return { status: 'timeout', reason: `hit ${state.hitCount} times` };
+      if (failureMessage === undefined) continue;
+      // What the mutant left behind, such as a kept value, must not fell those after it.
+      if ((await this.#failure(id)) !== undefined && !fresh) throw new Error('needs a fresh process');
+      return { status: 'killed', killedBy: [id], failureMessage, nrOfTests: n + 1 };
+    }
+    return { status: 'survived', nrOfTests: ids.length };
+  }
+}
+
+const factory = () => new OneProcess();
+export const strykerPlugins = [{ kind: 'TestRunner', name: 'one-process', factory }];
