@@ -36,11 +36,11 @@ type Given = Readonly<Record<string, unknown>>;
 const panel = () => page.locator('try-formula');
 const fieldsOf = (formula: AnyFormula): Fields => formula.inputs as Fields;
 
-async function open(id: string, fragment = ''): Promise<void> {
+async function open(id: string, fragment = '', ready = true): Promise<void> {
   complaints = [];
   await page.goto('about:blank');
   await page.goto(`${site.origin}/f/${id}/${fragment}`);
-  await page.locator('try-formula[data-ready]').waitFor({ state: 'attached' });
+  if (ready) await page.locator('try-formula[data-ready]').waitFor({ state: 'attached' });
 }
 
 /** The value that the panel shows, all its digits. */
@@ -240,6 +240,37 @@ test('code, JSON, a row and the address can be copied; the figure and its number
   await alone.close();
   expect(csvParse(await saved('csv'))).toHaveLength(6);
   expect(complaints).toEqual([]);
+});
+
+test('an answer that a later question has overtaken is not shown', async () => {
+  await open('setting.temperature-band');
+  await value();
+  const shown = await page.evaluate(async () => {
+    const panel = document.querySelector('try-formula') as HTMLElement;
+    const field = document.querySelector('#in-room') as HTMLInputElement;
+    let count = 0;
+    await new Promise<void>((resolve) => {
+      new MutationObserver(() => {
+        if (panel.dataset['value'] === undefined) return;
+        count += 1;
+        if (location.hash.includes('room=26C')) resolve();
+      }).observe(panel, { attributeFilter: ['data-value'] });
+      for (const degrees of ['24', '25', '26']) {
+        field.value = degrees;
+        field.dispatchEvent(new Event('input', { bubbles: true }));
+      }
+    });
+    return count;
+  });
+  expect(shown).toBe(1);
+});
+
+test('a worker that does not load is said, and the old answer is plainly old', async () => {
+  await page.route('**/worker-*.js', (route) => route.abort());
+  await open('coverage.helix', '#v1&girth=20cm&width=3in&overlap=60pct', false);
+  await expect.poll(() => page.locator('.said').textContent()).toContain('could not be worked out');
+  expect(await panel().getAttribute('class')).toContain('stale');
+  await page.unroute('**/worker-*.js');
 });
 
 test('on paper the controls are gone, and the checks that are folded on a screen are open', async () => {

@@ -13,12 +13,14 @@ export function asking(told: (answered: Answered) => void): (asked: Asked) => vo
     else worker.postMessage(asked);
     busy = true;
   };
-  worker.addEventListener('message', ({ data }: MessageEvent<Answered>) => {
+  const heard = (answered: Answered): void => {
     busy = false;
     const next = waiting;
     waiting = undefined;
     if (next) ask(next);
-    else told(data);
-  });
+    else told(answered);
+  };
+  worker.addEventListener('message', ({ data }: MessageEvent<Answered>) => heard(data));
+  worker.addEventListener('error', () => heard({ failed: true }));
   return ask;
 }

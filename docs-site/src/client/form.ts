@@ -67,7 +67,7 @@ function field(about: About, entries: readonly string[], data: unknown, place: P
   const id = idOf(path);
   const words = narrow ? capital(inWords(name)) : capital(about.says);
   const symbol = about.symbol === undefined || narrow ? '' : `${look.symbol(about.symbol)} `;
-  const label = `<label for="${id}">${symbol}${escaped(words)}</label>`;
+  const label = `<label for="${id}" id="${id}-label">${symbol}${escaped(words)}</label>`;
   const wrap = (of: string, inner: string): string => `<div class="field ${of}">${inner}${fault(path)}</div>`;
   const described = `${id}-fault`;
 
@@ -100,12 +100,13 @@ function field(about: About, entries: readonly string[], data: unknown, place: P
     inputmode: 'decimal',
     spellcheck: 'false',
     'data-unit': code,
+    'aria-labelledby': `${id}-label ${id}-unit`,
     'aria-describedby': hint ? `${id}-hint ${described}` : described,
   });
   const unit = unitWord(code);
   return wrap(
     'number',
-    `${label}<span class="typed"><input${entry}><span class="unit">${unit}</span></span>` +
+    `${label}<span class="typed"><input${entry}><span class="unit" id="${id}-unit">${unit}</span></span>` +
       (narrow ? '' : slide(about, code, value, path, optional)) +
       (hint ? `<p class="hint" id="${id}-hint">${escaped(hint)}</p>` : ''),
   );

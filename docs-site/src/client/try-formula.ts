@@ -265,7 +265,7 @@ class TryFormula extends HTMLElement {
     this.#work({ id: this.#formula.id, input: this.#asked, shown });
   }
 
-  #answered = async ({ answer, faults = [] }: Answered): Promise<void> => {
+  #answered = async ({ answer, faults = [], failed = false }: Answered): Promise<void> => {
     clearTimeout(this.#aging);
     this.#answer = answer as Answer | undefined;
     this.#explain(faults);
@@ -273,7 +273,8 @@ class TryFormula extends HTMLElement {
     for (const button of this.querySelectorAll<HTMLButtonElement>('.copy button'))
       button.disabled = !this.#answer;
     const [asked, current] = [this.#asked, this.#answer];
-    if (!current) {
+    if (failed) this.#say('The answer could not be worked out. Load the page again.', true);
+    else if (!current) {
       const n = this.querySelectorAll('.fault:not(:empty)').length;
       this.#say(`No answer: ${n === 1 ? 'one input' : `${n} inputs`} cannot be.`, true);
     } else {

@@ -11,6 +11,8 @@ export interface Asked {
 export interface Answered {
   readonly answer?: unknown;
   readonly faults?: readonly Fault[];
+  /** That neither came, which is no fault of the inputs. */
+  readonly failed?: boolean;
 }
 
 interface Reads {
@@ -26,11 +28,15 @@ function answered(formula: Reads, input: unknown): Answered {
   }
 }
 
-self.addEventListener('message', async ({ data: { id, input, shown } }: MessageEvent<Asked>) => {
+async function reply({ id, input, shown }: Asked): Promise<Answered> {
   const found: { formula: Reads } | undefined =
     id === 'plan' ? await import('../plan/formula.ts') : await load[id]?.();
   if (!found) throw new Error(`no formula ${id}`);
   const first = answered(found.formula, input);
   const { faults } = first.faults && shown !== undefined ? answered(found.formula, shown) : first;
-  self.postMessage(faults ? { faults } : first);
+  return faults ? { faults } : first;
+}
+
+self.addEventListener('message', ({ data }: MessageEvent<Asked>) => {
+  reply(data).then((told) => self.postMessage(told), reportError);
 });

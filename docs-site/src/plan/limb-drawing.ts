@@ -307,7 +307,7 @@ export interface Mark {
 }
 
 /** Left edge and width, top and height of what is seen of each limb. */
-const box = { arm: [22, 196, 0, 172], leg: [62, 150, -2, 230] } as const;
+const box = { arm: [22, 196, 0, 180], leg: [62, 150, -2, 230] } as const;
 
 /** The first of some places for a sign that is clear of those that stand already. */
 function clear(places: readonly Point[], taken: Point[]): number {
@@ -341,14 +341,15 @@ function marked(
   const hand = mark.onThumb && mark.to === undefined && mark.at.landmark === 'base of the thumb' ? -1 : 1;
   const away = (of: Spot, by: number): Point => [of.x - hand * by * of.ty, of.y + hand * by * of.tx];
   if (mark.to === undefined || mark.share !== undefined) {
-    const outward = [12, 27, 42].map((by) => spot.r + by);
+    // Farther out, or on the other side, where another sign stands.
+    const outward = [12, 20, 27, 34].map((by) => spot.r + by).concat(-spot.r - 22);
     const by = outward[
       clear(
         outward.map((by) => away(spot, by)),
         taken,
       )
     ] as number;
-    const [a, b] = [away(spot, by - 9), away(spot, -spot.r - 3)];
+    const [a, b] = [away(spot, Math.max(spot.r + 3, by - 9)), away(spot, Math.min(-spot.r - 3, by + 9))];
     const [tx, ty] = away(spot, by);
     const ring = el('path', { class: 'ring', d: `M${n(a[0])} ${n(a[1])}L${n(b[0])} ${n(b[1])}` });
     return el('g', { class: 'mark', 'data-for': mark.field }, ring + text(tx, ty));

@@ -277,7 +277,12 @@ class SwathePlan extends HTMLElement {
     this.#work({ id: 'plan', input: judged(this.#state.order) });
   }
 
-  #answered({ answer, faults = [] }: Answered): void {
+  #answered({ answer, faults = [], failed = false }: Answered): void {
+    if (failed) {
+      // What stands may be of an earlier order, and stays marked as such.
+      this.#status.textContent = 'The plan could not be worked out. Load the page again.';
+      return;
+    }
     this.#sheet.removeAttribute('aria-busy');
     this.#plan = answer as Plan | undefined;
     this.#faults = this.#inForm(faults);

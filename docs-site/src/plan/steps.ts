@@ -122,7 +122,7 @@ function picker(page: Page): HTMLElement {
     filter('kind', 'Slab or cast', ['slab', 'cast']),
     shown.length > 0
       ? h('div', { class: 'cards', role: 'group', 'aria-label': 'Splint or cast that is ordered' }, cards)
-      : h('p', { class: 'hint' }, 'Choose limb and kind to see what can be planned.'),
+      : h('p', { class: 'hint lead-in' }, 'Choose limb and kind to see what can be planned.'),
     fault,
   );
 }
