@@ -15,11 +15,11 @@ const nothing = 'nothing';
 const ofNumber = (told: string): number => Number(told.split('±')[0]);
 const widthOf = (told: string): number => Number(told.split('±')[1] ?? 0);
 
-/** A number told with its width has not moved where it lies within. */
+/** A number told with its width has not moved where it lies within, be the other rounded to its twelfth digit. */
 function same(was: string, is: string): boolean {
-  if (was === is) return true;
+  const width = widthOf(was) + widthOf(is);
   const apart = Math.abs(ofNumber(was) - ofNumber(is));
-  return apart <= Math.max(widthOf(was), widthOf(is)) && widthOf(was) + widthOf(is) > 0;
+  return was === is || (width > 0 && apart <= width + 5e-12 * Math.abs(ofNumber(is)));
 }
 
 /** What moved from one report to another. A point that is new, gone or has other inputs has not moved. */

@@ -61,7 +61,9 @@ describe('a number that moves', () => {
 
   test('is no move within the width that it is told with, nor for other inputs', () => {
     expect(movesOf(told('a.b@1', '2.5±1e-9'), told('a.b@1', '2.5000000001'))).toEqual([]);
+    expect(movesOf(told('a.b@1', '295.7706732965±1e-10'), told('a.b@1', '295.770673296'))).toEqual([]);
     expect(movesOf(told('a.b@1', '2.5±1e-9'), told('a.b@1', '2.50000001'))).toHaveLength(1);
+    expect(movesOf(told('a.b@1', '2.5'), told('a.b@1', '2.50000000001'))).toHaveLength(1);
     expect(movesOf(told('a.b@1', '2.5'), told('a.b@1', '3').replace('6', '7'))).toEqual([]);
   });
 

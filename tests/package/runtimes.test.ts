@@ -24,7 +24,7 @@ const hosts: readonly (readonly [string, Host])[] = [
 let program = '';
 beforeAll(async () => {
   program = await bundle({ conditions: [] });
-});
+}, 120_000);
 
 test.each(hosts)(
   '%s gives every number as it stands in the report, byte for byte',

@@ -8,13 +8,17 @@ import { chromium } from 'playwright-core';
 /** Runs the bundle somewhere and gives the report that it makes there. */
 export type Host = (program: string, folder: string) => Promise<string> | string;
 
-const printed = (command: string, args: readonly string[]): string =>
-  execFileSync(command, args, { encoding: 'utf8', maxBuffer: 2 ** 26, stdio: ['ignore', 'pipe', 'inherit'] });
+const printed = (
+  command: string,
+  args: readonly string[],
+  errors: 'inherit' | 'ignore' = 'inherit',
+): string =>
+  execFileSync(command, args, { encoding: 'utf8', maxBuffer: 2 ** 26, stdio: ['ignore', 'pipe', errors] });
 
 /** What it says of its version, or nothing where it does not start. */
 export function versionOf(command: string): string | undefined {
   try {
-    return printed(command, ['--version']).split('\n')[0];
+    return printed(command, ['--version'], 'ignore').split('\n')[0];
   } catch {
     return undefined;
   }
