@@ -57,3 +57,9 @@ test('a layer on top of others presses as one alone on a limb as thick as they m
     given,
   );
 });
+
+test('it is told when the pressure is above what is assumed to close capillaries, and not when it is as high', () => {
+  const { definition, numbers } = underBandage;
+  const told = (value: number) => definition.cautions?.({} as never, value, numbers).length;
+  expect([told(31.99), told(32), told(32.01)]).toEqual([0, 0, 1]);
+});
