@@ -123,6 +123,8 @@ class OneProcess {
     state.hitCount = hitLimit === undefined ? undefined : 0;
     state.hitLimit = hitLimit;
     for (const [n, id] of ids.entries()) {
+      // What a test makes once and keeps must be made from what is not mutated.
+      if (!this.#took.has(id)) await this.#failure(id);
       state.activeMutant = activeMutant.id;
       const failureMessage = await this.#failure(id);
       state.activeMutant = undefined;
