@@ -11,6 +11,7 @@ import {
   metres,
   mm,
   perSecond,
+  roomLoss,
   seconds,
   squareMetreKelvinsPerWatt,
   wattsPerCubicMetre,
@@ -21,6 +22,7 @@ import {
 import { describe, expect, test } from 'vitest';
 import { type ColumnLayer, type Grid, gridOf, type Surface } from '../../packages/core/src/setting/column.ts';
 import { march } from '../../packages/core/src/setting/march.ts';
+import { nusseltOf } from '../../packages/core/src/setting/room-loss.ts';
 import type { RowFile } from './rows.ts';
 
 const references = join(import.meta.dirname, '../../references');
@@ -194,6 +196,11 @@ describe('exact answers beyond the rows', () => {
     }).value;
     expect(15 / (inner.flux * 2 * Math.PI * 0.04)).toBeCloseTo(0.60848415, 8);
     expect(15 / (-outer.flux * 2 * Math.PI * 0.047)).toBeCloseTo(0.60848415, 8);
+  });
+
+  // Churchill and Chu 1975, as an open-source library of heat transfer works its own documented case.
+  test('natural convection: Pr 0.69 and Gr 2.63e9 give Nu 139.1349', () => {
+    expect(nusseltOf(0.69 * 2.63e9, 0.69, roomLoss.numbers)).toBeCloseTo(139.1349397, 7);
   });
 
   test('a wide cylinder comes to the slab, nearer as it widens', () => {

@@ -37,6 +37,7 @@ const drawings: Readonly<Record<string, () => Promise<Draw>>> = {
   'setting.supersaturation': async () => (await import('./supersaturation.ts')).supersaturationFigure,
   'setting.hydration-heat': async () => (await import('./hydration-heat.ts')).hydrationHeatFigure,
   'setting.conduction': async () => (await import('./conduction.ts')).conductionFigure,
+  'setting.room-loss': async () => (await import('./room-loss.ts')).roomLossFigure,
   'setting.temperature-history': async () => (await import('./temperature.ts')).temperatureHistoryFigure,
   'setting.temperature-band': async () => (await import('./temperature.ts')).temperatureBandFigure,
   'setting.equivalent-minutes': async () => (await import('./history.ts')).historyFigure,

@@ -35,6 +35,7 @@ import { equivalentMinutes } from './setting/equivalent-minutes.ts';
 import { heatCaution } from './setting/heat-caution.ts';
 import { hydrationHeat } from './setting/hydration-heat.ts';
 import { injuryIntegral } from './setting/injury-integral.ts';
+import { roomLoss } from './setting/room-loss.ts';
 import { setTimes } from './setting/set-times.ts';
 import { supersaturation } from './setting/supersaturation.ts';
 import { temperatureBand } from './setting/temperature-band.ts';
@@ -75,6 +76,7 @@ export const catalog: readonly AnyFormula[] = [
   supersaturation,
   hydrationHeat,
   conduction,
+  roomLoss,
   temperatureHistory,
   temperatureBand,
   heatCaution,

@@ -58,6 +58,7 @@ export { equivalentMinutes } from './setting/equivalent-minutes.ts';
 export { heatCaution } from './setting/heat-caution.ts';
 export { hydrationHeat } from './setting/hydration-heat.ts';
 export { injuryIntegral } from './setting/injury-integral.ts';
+export { roomLoss } from './setting/room-loss.ts';
 export { setTimes } from './setting/set-times.ts';
 export { supersaturation } from './setting/supersaturation.ts';
 export { temperatureBand } from './setting/temperature-band.ts';
