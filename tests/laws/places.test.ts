@@ -1,5 +1,5 @@
 import { existsSync, globSync, readdirSync, readFileSync } from 'node:fs';
-import { basename, join } from 'node:path';
+import { basename, join, relative } from 'node:path';
 import * as swathe from 'swathe';
 import { describe, expect, test } from 'vitest';
 import { formulas } from '../generators.ts';
@@ -56,6 +56,18 @@ describe.each(formulas)('$id lives in three places', ({ id }) => {
   test('rows that it is checked by', () => expect(namesIn(rows, '.json')).toContain(id));
 
   test('a page that says why', () => expect(namesIn(pages, '.mdx')).toContain(id));
+
+  test('nothing in them is left to do', () => {
+    const places = [codeOf(id), join(rows, `${id}.json`), join(pages, `${id}.mdx`)].filter(existsSync);
+    const left = places.flatMap((path) =>
+      readFileSync(path, 'utf8')
+        .split('\n')
+        .flatMap((line, n) =>
+          /\btodo\b/i.test(line) ? [`${relative(root, path)}:${n + 1}: ${line.trim()}`] : [],
+        ),
+    );
+    expect(left).toEqual([]);
+  });
 });
 
 test('there are no rows, pages or formula files of anything else', () => {
