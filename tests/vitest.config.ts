@@ -9,8 +9,6 @@ export default defineConfig({
   resolve: { conditions: ['source', ...defaultClientConditions] },
   ssr: { resolve: { conditions: ['source', ...defaultServerConditions] } },
   test: {
-    // A module kept between runs does not notice what another has begun to export: a new formula would not be found.
-    fsModuleCache: false,
     reporters: ['default', ...(benching ? [] : [new SummaryReporter(chromiumPath ? [] : [noChromium])])],
     projects: [
       {
