@@ -35,12 +35,14 @@ const own = {
 };
 const everyDomain = ['checks/rows', 'laws/answers', 'checks/independent'];
 const domain = Object.keys(own).find((name) => part.startsWith(name));
+const forms = ['laws/faults', 'laws/recheck'];
 const filesOf = (folder) => {
   // The layers' own are the longest of all.
   if (/layer-map/.test(part)) return [...everyDomain, ...own.coverage, 'properties/layer-map'];
   if (domain) return [...everyDomain, ...own[domain]];
   if (part === 'quantity.ts') return ['properties/quantity'];
-  if (!part.startsWith('plan')) return ['laws/answers', 'laws/inputs', 'laws/schema', 'properties/refusals'];
+  if (!part.startsWith('plan'))
+    return [...forms, 'laws/answers', 'laws/inputs', 'laws/schema', 'properties/refusals'];
   return globSync('plan/*.test.ts', { cwd: folder })
     .map((file) => file.replace('.test.ts', ''))
     .filter((file) => !/cli|expected/.test(file));
@@ -49,9 +51,11 @@ const filesOf = (folder) => {
 /** Laws hold for every formula: those of the domain, and for what all rest on, some of each shape that take no time. */
 const quick = [
   'segment.girth-profile',
+  'segment.stature-for-age',
   'coverage.helix',
   'layers.layers-wanted',
   'roll.length-left',
+  'setting.supersaturation',
   'setting.heat-caution',
   'pressure.under-bandage',
 ];

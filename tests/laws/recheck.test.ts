@@ -1,5 +1,6 @@
 import { type Answer, formula, InputError, mm, recheck, stripLength } from 'swathe';
 import { describe, expect, test } from 'vitest';
+import { group, length, list, text } from '../../packages/core/src/measure.ts';
 
 /** A formula two revisions on: the second counted the ends, the third told them apart. */
 const later = formula({
@@ -66,4 +67,33 @@ test.each([
   'x@coverage.strip-length@1',
 ])('%s names no revision', (by) => {
   expect(() => recheck({ ...kept(6), by }, stripLength)).toThrow(InputError);
+});
+
+test('what differs is told by its path, whatever stands there', () => {
+  const now = { list: [1, -2], note: 'a', part: { a: 3 } };
+  const { cautions: _, ...bare } = stripLength.definition;
+  const shaped = formula({
+    ...bare,
+    output: group({
+      list: list(length('each'), [0, 9]),
+      note: text('note'),
+      part: group({ a: length('a') }),
+    }),
+    compute: () => now,
+  });
+  const found = (value: unknown) => {
+    const told = recheck({ ...kept(6), value }, shaped);
+    return told.kind === 'differs' ? told.differences.map((d) => [d.path, d.then, d.now]) : [];
+  };
+  expect(found(now)).toEqual([]);
+  expect(found({ ...now, list: [1, 2] })).toEqual([['list.1', 2, -2]]);
+  expect(found({ ...now, list: [1] })).toEqual([['list.1', undefined, -2]]);
+  expect(found({ ...now, list: [1, -2, 0] })).toEqual([['list.2', 0, undefined]]);
+  for (const list of [{ 0: 1, 1: -2 }, null, 5, '1,-2'])
+    expect(found({ ...now, list })).toEqual([['list', list, now.list]]);
+  for (const part of [[3], null, 3, 'a']) expect(found({ ...now, part })).toEqual([['part', part, now.part]]);
+  for (const a of ['3', null, [3], { b: 3 }])
+    expect(found({ ...now, part: { a } })).toEqual([['part.a', a, 3]]);
+  expect(found({ ...now, note: 0 })).toEqual([['note', 0, 'a']]);
+  expect(found(null)).toEqual([['', null, now]]);
 });
