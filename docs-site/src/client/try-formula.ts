@@ -260,19 +260,19 @@ class TryFormula extends HTMLElement {
     delete this.dataset['value'];
     // What takes a while leaves the old answer in sight, and plainly old.
     clearTimeout(this.#aging);
-    this.#aging = setTimeout(() => this.classList.add('stale'), 150);
+    this.#aging = setTimeout(() => this.classList.toggle('stale', this.#touched), 150);
     const shown = asShown(this.#formula.input, this.#given, this.#units);
     this.#work({ id: this.#formula.id, input: this.#asked, shown });
   }
 
   #answered = async ({ answer, faults = [], failed = false }: Answered): Promise<void> => {
     clearTimeout(this.#aging);
-    this.#answer = answer as Answer | undefined;
+    [this.#answer, this.#wire] = [answer as Answer | undefined, this.#asked];
     this.#explain(faults);
     this.classList.toggle('stale', !this.#answer);
     for (const button of this.querySelectorAll<HTMLButtonElement>('.copy button'))
       button.disabled = !this.#answer;
-    const [asked, current] = [this.#asked, this.#answer];
+    const [asked, current] = [this.#wire, this.#answer];
     if (failed) this.#say('The answer could not be worked out. Load the page again.', true);
     else if (!current) {
       const n = this.querySelectorAll('.fault:not(:empty)').length;
@@ -281,7 +281,6 @@ class TryFormula extends HTMLElement {
       const figure = await figureOf(this.#formula, current, this.#source);
       // Something else was asked meanwhile.
       if (this.#asked !== asked) return;
-      this.#wire = asked;
       this.#figure = figure;
       if (this.#touched) this.#show(current);
       this.dataset['value'] = JSON.stringify(current.value);
