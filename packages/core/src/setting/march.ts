@@ -169,6 +169,7 @@ export function march(
   const [T, a] = [array(), short()];
   const [factor, upper, inverse] = [array(), array(), array()];
   const [coupling, open] = [short(), short()];
+  const course = array();
   const own: Local = { heat: 0, slope: 0, drift: 0 };
   const react: Rate = { rate: 0, byTemperature: 0, byConversion: 0 };
   const [heats, w, q] = account ? [array(), arrays(), arrays()] : [];
@@ -272,6 +273,15 @@ export function march(
     return error;
   };
 
+  /**
+   * Slope at the step's end, from what the last stage solved for. The rates there are the same but for rounding: they are
+   * small differences of large heat flows, and what is flat would peak at another moment on another machine.
+   */
+  const slopeAt = (h: number): void => {
+    for (let i = 0; i < n; i++) course[i] = u[last]![i]! / (diagonal * h);
+    add(course, u, stages[last]!.c, -1 / h);
+  };
+
   let time = start.time;
   let rung = Math.floor(rungs * Math.log2(Math.max((until - time) * 1e-6, 1e-9)));
   let [steps, refused] = [0, 0];
@@ -307,7 +317,10 @@ export function march(
     time = next ?? (h === left ? until : time + h);
     steps += 1;
     rates(temperature, converted, time, rateT, rateA, true);
-    each?.({ time, temperature, conversion }, rateT);
+    if (each) {
+      slopeAt(h);
+      each({ time, temperature, conversion }, course);
+    }
     const growth = error === 0 ? octaves * rungs : Math.floor((rungs * Math.log2(0.7 / error)) / power);
     if (h >= wish) rung += Math.min(growth, octaves * rungs);
     else if (growth < 0) rung += growth;
