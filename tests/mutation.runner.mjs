@@ -33,7 +33,14 @@ const own = {
   segment: ['properties/segment', 'checks/segment-tables'],
   setting: ['properties/setting', 'properties/heat', 'checks/conduction', 'checks/injury'],
 };
-const everyDomain = ['checks/rows', 'laws/answers', 'checks/independent'];
+const everyDomain = [
+  'checks/rows',
+  'laws/joint',
+  'laws/cautions',
+  'laws/answers',
+  'laws/inputs',
+  'checks/independent',
+];
 const domain = Object.keys(own).find((name) => part.startsWith(name));
 const forms = ['laws/faults', 'laws/recheck'];
 const filesOf = (folder) => {

@@ -219,3 +219,89 @@ test('a length made up by the nearest number of rolls is off by half a roll at m
   );
   expect(short).toBeGreaterThan(0);
 });
+
+describe('by hand', () => {
+  const rolls = (length: number, onHand: number, width = 100) =>
+    ({ material: 'plaster', width, length, onHand }) as const;
+  const pieces = (length: number, pieces: number, more: object = {}) =>
+    ({
+      what: 'slab',
+      material: 'plaster',
+      width: 100,
+      length,
+      pieces,
+      joins: false,
+      wider: false,
+      ...more,
+    }) as const;
+  const wrap = (length: number, more: object = {}) =>
+    pieces(length, 1, { what: 'wrap', joins: true, makeUp: 'nearest', ...more });
+  const linesOf = (needs: readonly object[], stock: readonly object[]) =>
+    takeOff({ needs, stock } as unknown as Inputs).value.lines.map((line) =>
+      line.kind === 'taken'
+        ? line.opened.map((o) => `${o.rolls} of ${o.length}`).join(', ') || 'none'
+        : `${line.reason}: ${line.available} of ${line.wanted}`,
+    );
+  /** Whichever way round the stock is listed. */
+  const either = (needs: readonly object[], stock: readonly object[]) => {
+    const found = [linesOf(needs, stock), linesOf(needs, stock.toReversed())];
+    expect(found[1]).toEqual(found[0]);
+    return found[0];
+  };
+
+  test('the nearest number of rolls: of two as near the longer, of two as long the fewer rolls', () => {
+    // 5 m lies a metre from one roll of 4 m and from two of 3 m.
+    expect(either([wrap(5000)], [rolls(4000, 9), rolls(3000, 9)])).toEqual(['2 of 3000']);
+    // 11 m lies a metre from two rolls of 6 m and from three of 4 m.
+    expect(either([wrap(11_000)], [rolls(6000, 9), rolls(4000, 9)])).toEqual(['2 of 6000']);
+    expect(either([wrap(6100)], [rolls(3000, 9), rolls(4000, 9)])).toEqual(['2 of 3000']);
+    // It is asked for only where no roll is long enough.
+    expect(either([wrap(4000)], [rolls(3000, 9), rolls(6000, 9)])).toEqual(['1 of 6000']);
+  });
+
+  test('the nearest number of rolls is not there', () => {
+    expect(either([wrap(11_000)], [rolls(6000, 1), rolls(4000, 1)])).toEqual([
+      'too few rolls: 6000 of 11000',
+    ]);
+    expect(linesOf([wrap(11_000), wrap(11_000)], [rolls(6000, 3)])).toEqual([
+      '2 of 6000',
+      'too few rolls: 6000 of 11000',
+    ]);
+  });
+
+  test('what finishes a line is the shortest roll that can, and no roll is named that stays closed', () => {
+    expect(either([pieces(1000, 1)], [rolls(1000, 2), rolls(3000, 2)])).toEqual(['1 of 1000']);
+    expect(linesOf([pieces(1000, 4)], [rolls(1000, 2), rolls(3000, 2)])).toEqual(['1 of 1000, 1 of 3000']);
+  });
+
+  test('too few: what there is, in whole pieces; a piece as long as a roll is not longer than it', () => {
+    expect(linesOf([pieces(300, 10)], [rolls(1000, 1)])).toEqual(['too few rolls: 900 of 3000']);
+    expect(linesOf([pieces(1000, 3)], [rolls(1000, 2)])).toEqual(['too few rolls: 2000 of 3000']);
+    expect(either([pieces(1000, 1)], [rolls(500, 2), rolls(800, 2)])).toEqual([
+      'longer than a roll: 800 of 1000',
+    ]);
+    expect(linesOf([pieces(300, 5)], [rolls(1000, 1), rolls(200, 9)])).toEqual([
+      'too few rolls: 900 of 1500',
+    ]);
+  });
+
+  test('rolls that are all gone are no such material, opened ones still are', () => {
+    expect(linesOf([pieces(300, 1)], [rolls(1000, 0)])).toEqual(['no such material: 0 of 100']);
+    const two = [pieces(600, 1), pieces(300, 1), pieces(300, 1)];
+    expect(linesOf(two, [rolls(1000, 1)])).toEqual(['1 of 1000', 'none', 'too few rolls: 0 of 300']);
+  });
+
+  test('of the widths that fit the one that comes nearest gives the reason; where none fits, the widest there is', () => {
+    const need = pieces(1000, 5, { joins: true, wider: true, width: 75 });
+    for (const [narrow, wide] of [
+      [1000, 2000],
+      [2000, 1000],
+    ] as const)
+      expect(either([need], [rolls(narrow, 1, 80), rolls(wide, 1, 100)])).toEqual([
+        'too few rolls: 2000 of 5000',
+      ]);
+    expect(either([pieces(300, 1)], [rolls(1000, 1, 50), rolls(1000, 1, 60)])).toEqual([
+      'no such width: 60 of 100',
+    ]);
+  });
+});

@@ -32,9 +32,10 @@ function straightLine({ first, last, apart, width, overlap }: Start) {
   const lead = Math.asin(sine);
   // Clairaut: girth times cosine of the lead angle stays what it was.
   const tightest = first * cosine;
-  // The square of the girth times the sine of the lead angle, at the other end; below zero the tape never gets there.
+  // The square of the girth times the sine of the lead angle, at the other end; below zero, which is towards the thin end alone,
+  // the tape never gets there.
   const reach = (last - first) * (last + first) + spacing * spacing;
-  const leaves = sector >= 0 || reach >= 0;
+  const leaves = reach >= 0;
 
   const at = (turns: number) => {
     const angle = lead + turns * sector;

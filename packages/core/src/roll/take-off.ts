@@ -111,9 +111,7 @@ function takeFrom(need: Need, usable: readonly Stock[], stock: readonly Stock[])
 
   // A roll that finishes the line is the shortest that can; until then the longest, so that the fewest are opened.
   while (pieces > 1e-9) {
-    const closed = work
-      .filter((s) => s.closed > s.opened && yieldOf(need, s.length) > 0)
-      .sort((a, b) => a.length - b.length);
+    const closed = work.filter((s) => s.closed > s.opened).sort((a, b) => a.length - b.length);
     const next = closed.find((s) => yieldOf(need, s.length) >= pieces - 1e-9) ?? closed.at(-1);
     if (!next) {
       const longest = Math.max(...usable.map((s) => s.length));
