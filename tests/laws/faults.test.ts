@@ -18,32 +18,34 @@ import {
 
 const lengths = 'mm, cm, m, [in_i], [ft_i], [yd_i]';
 
-/** One input of each kind: what is said of each is written here by hand. */
-const every = formula({
-  id: 'test.every',
-  revision: 1,
-  basis: 'identity',
-  inputs: {
-    girth: length('girth', { possible: [mm(100), mm(400)] }),
-    free: length('a length without limits'),
-    turns: count('turns', { possible: [1, 20] }),
-    things: count('things'),
-    part: share('part', { possible: [0 as never, 1 as never] }),
-    material: choice('material', ['plaster', 'fibreglass']),
-    note: text('note'),
-    folded: flag('folded'),
-    spare: optional(length('spare', { possible: [mm(0), mm(50.8)] })),
-    widths: list(length('width', { possible: [mm(10), mm(254)] }), [1, 3]),
-    fold: either([
-      group({ kind: kind('flat'), across: length('across') }),
-      group({ kind: kind('round'), of: text('of') }),
-    ]),
-    size: group({ a: length('a'), b: count('b') }),
-  },
-  output: length('nothing'),
-  sources: [],
-  compute: () => 0,
-});
+/** One input of each kind: what is said of each is written here by hand. It is made anew each time, so that making it is tested too. */
+const every = () =>
+  formula({
+    id: 'test.every',
+    revision: 1,
+    basis: 'identity',
+    inputs: {
+      girth: length('girth', { possible: [mm(100), mm(400)] }),
+      free: length('a length without limits'),
+      turns: count('turns', { possible: [1, 20] }),
+      things: count('things'),
+      part: share('part', { possible: [0 as never, 1 as never] }),
+      material: choice('material', ['plaster', 'fibreglass']),
+      note: text('note'),
+      folded: flag('folded'),
+      spare: optional(length('spare', { possible: [mm(0), mm(50.8)] })),
+      widths: list(length('width', { possible: [mm(10), mm(254)] }), [1, 3]),
+      fold: either([
+        group({ kind: kind('flat'), across: length('across') }),
+        group({ kind: kind('round'), of: text('of') }),
+      ]),
+      size: group({ a: length('a'), b: count('b') }),
+      mark: kind('m'),
+    },
+    output: length('nothing'),
+    sources: [],
+    compute: () => 0,
+  });
 
 const cm = (value: unknown) => ({ value, unit: 'cm' });
 const inches = (value: unknown) => ({ value, unit: '[in_i]' });
@@ -60,6 +62,7 @@ const good = {
   widths: [cm(10), inches(4)],
   fold: { kind: 'flat', across: cm(3) },
   size: { a: cm(1), b: 2 },
+  mark: 'm',
 };
 
 function faultsOf(call: () => unknown) {
@@ -73,9 +76,9 @@ function faultsOf(call: () => unknown) {
 }
 
 test('what can be is read, told in any unit', () => {
-  expect(every.fromJson(good).value).toBe(0);
+  expect(every().fromJson(good).value).toBe(0);
   const { spare: _, ...without } = good;
-  expect(faultsOf(() => every.fromJson(without))).toEqual([]);
+  expect(faultsOf(() => every().fromJson(without))).toEqual([]);
 });
 
 const noList = 'a list of 1 to 3';
@@ -102,6 +105,9 @@ describe('a fault is told with what was got and what is possible, in the unit in
     ['part', { part: 1.2 }, 'above', '1.2', '0 to 1'],
     ['part', { part: { value: 120, unit: '%' } }, 'above', '120 %', '0 to 100 %'],
     ['material', { material: 'wood' }, 'choice', '"wood"', 'plaster, fibreglass'],
+    ['material', { material: 'w'.repeat(40) }, 'choice', `"${'w'.repeat(40)}"`, 'plaster, fibreglass'],
+    ['mark', { mark: 'n' }, 'choice', '"n"', 'm'],
+    ['turns', { turns: { value: 'x', unit: '1' } }, 'type', '"x"', noCount],
     ['material', { material: undefined }, 'missing', 'nothing', 'plaster, fibreglass'],
     ['note', { note: '' }, 'too-few', '""', noText],
     ['note', { note: 'x'.repeat(121) }, 'too-many', `"${'x'.repeat(40)}…"`, noText],
@@ -119,15 +125,15 @@ describe('a fault is told with what was got and what is possible, in the unit in
     ['size.b', { size: { a: cm(1) } }, 'missing', 'nothing', 'a whole number, any finite number'],
     ['colour', { colour: null }, 'unknown', 'null', 'no such input'],
   ])('%s: %j', (input, given, fault, got, possible) => {
-    expect(faultsOf(() => every.fromJson({ ...good, ...given }))).toEqual([[input, fault, got, possible]]);
+    expect(faultsOf(() => every().fromJson({ ...good, ...given }))).toEqual([[input, fault, got, possible]]);
   });
 
   test('input that is none at all', () => {
     const of = `an object of ${Object.keys(good).join(', ')}`;
-    expect(faultsOf(() => every.fromJson(null))).toEqual([['', 'type', 'null', of]]);
-    expect(faultsOf(() => every.fromJson(undefined))).toEqual([['', 'missing', 'nothing', of]]);
-    expect(faultsOf(() => every.fromJson([1, 2]))).toEqual([['', 'type', 'a list of 2', of]]);
-    expect(faultsOf(() => every.fromJson(true))).toEqual([['', 'type', 'true', of]]);
+    expect(faultsOf(() => every().fromJson(null))).toEqual([['', 'type', 'null', of]]);
+    expect(faultsOf(() => every().fromJson(undefined))).toEqual([['', 'missing', 'nothing', of]]);
+    expect(faultsOf(() => every().fromJson([1, 2]))).toEqual([['', 'type', 'a list of 2', of]]);
+    expect(faultsOf(() => every().fromJson(true))).toEqual([['', 'type', 'true', of]]);
   });
 
   test('a call is told in the units held', () => {
@@ -140,7 +146,7 @@ describe('a fault is told with what was got and what is possible, in the unit in
       fold: { kind: 'flat', across: 1 },
       size: { a: 1, b: 2 },
     };
-    expect(faultsOf(() => every(held as never))).toEqual([
+    expect(faultsOf(() => every()(held as never))).toEqual([
       ['girth', 'below', '25 mm', '100 to 400 mm'],
       ['widths.0', 'above', '300 mm', '10 to 254 mm'],
     ]);
@@ -151,7 +157,7 @@ test('the message tells eight faults, and how many more there are', () => {
   const nine = Object.fromEntries(Array.from({ length: 9 }, (_, n) => [`extra${n}`, n]));
   const message = (given: object): string => {
     try {
-      every.fromJson({ ...good, ...given });
+      every().fromJson({ ...good, ...given });
       return '';
     } catch (error) {
       return (error as Error).message;
@@ -167,67 +173,96 @@ test('the message tells eight faults, and how many more there are', () => {
   expect(message(long)).toContain(`${'0'.repeat(80)}…: got "${'x'.repeat(40)}…"`);
 });
 
-/** An area law that was tested for sides of 10 to 20 mm. */
-const tried = formula({
-  id: 'test.tried',
-  revision: 3,
-  basis: 'empirical',
-  changes: { 2: 'the second', 3: 'the third' },
-  inputs: {
-    side: length('side', { possible: [mm(1), mm(100)], tested: [mm(10), mm(20)] }),
-    times: count('times', { possible: [1, 9] }),
-    more: optional(amount('more')),
-  },
-  joint: [
-    {
-      input: 'times',
-      possible: 'no more times than the side has millimetres',
-      breach: ({ side, times }) => (times > side ? `${times} times ${side} mm` : undefined),
-    },
-  ],
-  steps: { sum: length('all sides') },
-  output: group({ sum: length('sum'), list: list(length('side'), [0, 9]), note: optional(text('note')) }),
-  sources: [],
-  compute: ({ side, times }, _, step) => ({
-    sum: step('sum', side * times),
-    list: Array.from({ length: times }, () => side),
-  }),
+test('the message is never longer than a screen: of long lines there are fewer', () => {
+  const words = ['a', 'b', 'c'].map((letter) => letter.repeat(99));
+  const of = Object.fromEntries(
+    Array.from({ length: 8 }, (_, n) => [`c${n}`, choice('one of long words', words)]),
+  );
+  const wordy = formula({
+    id: 'test.wordy',
+    revision: 1,
+    basis: 'identity',
+    inputs: of,
+    output: length('nothing'),
+    sources: [],
+    compute: () => 0,
+  });
+  const given = Object.fromEntries(Object.keys(of).map((name) => [name, 7]));
+  try {
+    wordy.fromJson(given);
+    expect.fail('an answer');
+  } catch (error) {
+    // A line has 23 + 301 letters: five of them are 1620, six would be 1944.
+    const lines = (error as Error).message.split('\n');
+    expect(lines).toHaveLength(7);
+    expect(lines.slice(5)).toEqual([`  c4: got 7; possible: ${words.join(', ')}`, '  and 3 more']);
+  }
 });
+
+/** A sum of sides that was tested for sides of 10 to 20 mm. */
+const tried = () =>
+  formula({
+    id: 'test.tried',
+    revision: 3,
+    basis: 'empirical',
+    changes: { 2: 'the second', 3: 'the third' },
+    inputs: {
+      side: length('side', { possible: [mm(1), mm(100)], tested: [mm(10), mm(20)] }),
+      times: count('times', { possible: [1, 9] }),
+      more: optional(amount('more')),
+    },
+    joint: [
+      {
+        input: 'times',
+        possible: 'no more times than the side has millimetres',
+        breach: ({ side, times }) => (times > side ? `${times} times ${side} mm` : undefined),
+      },
+    ],
+    steps: { sum: length('all sides') },
+    output: group({ sum: length('sum'), list: list(length('side'), [0, 9]), note: optional(text('note')) }),
+    sources: [],
+    compute: ({ side, times }, _, step) => ({
+      sum: step('sum', side * times),
+      list: Array.from({ length: times }, () => side),
+    }),
+  });
 
 describe('an answer records', () => {
   test('whether its inputs lie where the formula was tested, both limits included', () => {
     const at = (side: number) => {
-      const { domain, beyond } = tried({ side: mm(side), times: 2 });
+      const { domain, beyond } = tried()({ side: mm(side), times: 2 });
       return [domain, beyond.map(({ input, got, tested, unit }) => [input, got, tested, unit])];
     };
     expect([10, 15, 20].map(at)).toEqual([10, 15, 20].map(() => ['tested', []]));
     expect([9.9, 20.1].map(at)).toEqual(
       [9.9, 20.1].map((got) => ['beyond', [['side', got, [10, 20], 'mm']]]),
     );
-    expect(tried({ side: mm(15), times: 2, more: 1 as never }).domain).toBe('unstated');
-    expect(tried({ side: mm(9), times: 2, more: 1 as never }).domain).toBe('beyond');
-    expect(every.fromJson(good).domain).toBe('exact');
+    expect(tried()({ side: mm(15), times: 2, more: 1 as never }).domain).toBe('unstated');
+    expect(tried()({ side: mm(9), times: 2, more: 1 as never }).domain).toBe('beyond');
+    expect(every().fromJson(good).domain).toBe('exact');
   });
 
   test('its steps, with what they are and their units', () => {
-    expect(tried({ side: mm(15), times: 2 }).steps).toEqual([
+    expect(tried()({ side: mm(15), times: 2 }).steps).toEqual([
       { name: 'sum', says: 'all sides', value: 30, unit: 'mm' },
     ]);
   });
 
   test('its inputs as JSON can give them back, and the units of its value', () => {
-    const answer = tried({ side: mm(15), times: 2 });
+    const answer = tried()({ side: mm(15), times: 2 });
     expect(answer.from).toEqual({ side: { value: 15, unit: 'mm' }, times: 2 });
     expect(answer.unit).toEqual({ sum: 'mm', list: 'mm', note: null });
-    expect(every.fromJson(good).from).toMatchObject({ material: 'plaster', folded: true, part: 0.5 });
+    expect([answer.cautions, answer.by]).toEqual([[], 'test.tried@3']);
+    expect(answer.value).toEqual(tried().compute({ side: mm(15), times: 2 }));
+    expect(every().fromJson(good).from).toMatchObject({ material: 'plaster', folded: true, part: 0.5 });
   });
 });
 
 test('what is not possible together is refused with its own words, and nothing else', () => {
-  expect(faultsOf(() => tried({ side: mm(2), times: 3 }))).toEqual([
+  expect(faultsOf(() => tried()({ side: mm(2), times: 3 }))).toEqual([
     ['times', 'joint', '3 times 2 mm', 'no more times than the side has millimetres'],
   ]);
-  expect(faultsOf(() => tried({ side: mm(2), times: 2 }))).toEqual([]);
+  expect(faultsOf(() => tried()({ side: mm(2), times: 2 }))).toEqual([]);
 });
 
 test('a printed range is held as a span, a number as a number, both in the unit held', () => {

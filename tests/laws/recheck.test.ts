@@ -97,3 +97,13 @@ test('what differs is told by its path, whatever stands there', () => {
   expect(found({ ...now, note: 0 })).toEqual([['note', 0, 'a']]);
   expect(found(null)).toEqual([['', null, now]]);
 });
+
+test('a revision is a whole number and nothing else, of as many digits as it has', () => {
+  const twelfth = formula({ ...stripLength.definition, revision: 12 });
+  expect(recheck({ ...kept(6), by: `${stripLength.id}@10` }, twelfth).kind).toBe('holds');
+  expect(recheck({ ...kept(6), by: `${stripLength.id}@12` }, twelfth).kind).toBe('holds');
+  for (const revision of ['13', '1x', '1.5', '01', '-1', ''])
+    expect(() => recheck({ ...kept(6), by: `${stripLength.id}@${revision}` }, twelfth), revision).toThrow(
+      InputError,
+    );
+});

@@ -209,7 +209,9 @@ test('figures of eight: never shorter than both girths, longer with rise, layers
       expect(agrees(value.mean * value.band, i.figures * i.width)).toBe(true);
       expect(value.mean).toBeLessThanOrEqual(value.most * (1 + 1e-9));
       // Where the two bands cross each lies on the other.
-      expect([value.meanAtCrossing, value.mostAtCrossing]).toEqual([value.mean, value.most].map((n) => n + n));
+      expect([value.meanAtCrossing, value.mostAtCrossing]).toEqual(
+        [value.mean, value.most].map((n) => n + n),
+      );
       // Without end the mean is the helix's.
       const many = figureOfEight.compute({ ...i, figures: 40 });
       expect(many.mean).toBeLessThanOrEqual(Math.max(1, 1 / (1 - i.overlap)) * (1 + 1e-12));
