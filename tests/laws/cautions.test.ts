@@ -77,6 +77,9 @@ describe('a flat bandage', () => {
   test('down a taper it turns back, and no gap opens', () => {
     const { gap, end, told, value } = lay(260, 170, 200, 80);
     expect([gap, end]).toEqual(['none', 'turns back']);
+    // Here it lays four whole turns before it does.
+    expect(lay(260, 250, 300, 50)).toMatchObject({ gap: 'none', end: 'turns back' });
+    expect(lay(260, 250, 300, 50).value.turns).toHaveLength(4);
     expect(told).toEqual([`turns-back: after ${Number(value.end.turns.toPrecision(3))} turns`]);
   });
 

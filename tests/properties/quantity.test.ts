@@ -19,6 +19,7 @@ import {
   yards,
 } from 'swathe';
 import { describe, expect, test } from 'vitest';
+import { isCode } from '../../packages/core/src/quantity.ts';
 import { agrees, between, manyRuns, runs } from '../generators.ts';
 
 const names = Object.keys(codes) as UnitCode[];
@@ -54,6 +55,12 @@ describe.each(names)('%s', (code) => {
     expect(codesFor(held)).toContain(code);
     expect(codesFor(held).every((other) => codes[other].holds === held)).toBe(true);
   });
+});
+
+test('a unit code is one of these texts and nothing else', () => {
+  expect([...names, 'mm'].every(isCode)).toBe(true);
+  for (const other of ['ell', 'MM', '', 'toString', '__proto__', 7, null, undefined, {}, ['mm']])
+    expect(isCode(other), String(other)).toBe(false);
 });
 
 test('decimal multiples of an inch, a foot and a yard are the decimal number that they are', () => {
