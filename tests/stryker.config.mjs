@@ -27,7 +27,7 @@ export default {
   tempDirName: 'tests/output/stryker',
   concurrency: Number(process.env.WORKERS ?? 1),
   timeoutMS: 10_000,
-  timeoutFactor: 3,
+  timeoutFactor: 2,
   dryRunTimeoutMinutes: 20,
   thresholds: { high: 95, low: 90, break: null },
 };

@@ -140,7 +140,10 @@ describe.each<[id: string, possible: Held, refused: readonly (readonly [change: 
   [
     'roll.take-off',
     { needs: [piece, wrap], stock },
-    [[{ needs: [wrap, { ...wrap, joins: false }] }, 'needs joint: line 2, which may not be joined']],
+    [
+      [{ needs: [wrap, { ...wrap, joins: false }] }, 'needs joint: line 2, which may not be joined'],
+      [{ needs: [{ ...wrap, joins: false }, wrap] }, 'needs joint: line 1, which may not be joined'],
+    ],
   ],
   ['segment.girth-profile', { stations }, [[{ stations: twice }, outOfOrder]]],
   [
