@@ -1,7 +1,9 @@
 import { type AnyFormula, celsius, type roomLoss } from 'swathe';
-import { shown } from '../library/show.ts';
+import { digits, shown, unitWord } from '../library/show.ts';
 import { axesOf, spaced } from './axes.ts';
 import { circle, type Figure, figure, type In, label, type Out, type Point } from './svg.ts';
+
+const perKelvin = (of: number): string => `${digits(of, 3)} ${unitWord('W/(m2.K)')}`;
 
 /** What goes with the air and what is radiated, per kelvin, against the temperature of the surface. */
 export function roomLossFigure(
@@ -10,7 +12,7 @@ export function roomLossFigure(
   formula: AnyFormula,
 ): Figure {
   const { compute } = formula as typeof roomLoss;
-  const span = [Math.min(20, inputs.surface), Math.max(60, inputs.surface)] as const;
+  const span = [Math.min(inputs.room, inputs.surface), Math.max(60, inputs.surface)] as const;
   const rows = spaced(...span, 80).map((t): readonly [number, number, number] => {
     const { convection, radiation } = compute({ ...inputs, surface: celsius(t) });
     return [t, convection, radiation];
@@ -26,8 +28,8 @@ export function roomLossFigure(
     circle(x(inputs.surface), y(of), 5, 'dot') +
     label(
       x(inputs.surface) + (isRight ? -10 : 10),
-      y(of) - 8 * side + (side === -1 ? 10 : 0),
-      `${name} ${shown(of, 'W/(m2.K)')}`,
+      y(of) - 12 * side + (side === -1 ? 10 : 0),
+      `${name} ${perKelvin(of)}`,
       isRight ? 'end' : 'start',
     );
   const above = value.radiation >= value.convection ? 1 : -1;
@@ -44,7 +46,7 @@ export function roomLossFigure(
     mark(value.radiation, 'radiated', above),
     mark(value.convection, 'with the air', above === 1 ? -1 : 1),
   ];
-  const words = `Heat per kelvin against the temperature of the surface, in a room of ${shown(inputs.room, 'Cel')}. At ${shown(inputs.surface, 'Cel')} the air takes ${shown(value.convection, 'W/(m2.K)')}, the full line, and ${shown(value.radiation, 'W/(m2.K)')} is radiated, the broken line.`;
+  const words = `Heat per kelvin against the temperature of the surface, in a room of ${shown(inputs.room, 'Cel')}. At ${shown(inputs.surface, 'Cel')} the air takes ${perKelvin(value.convection)}, the full line, and ${perKelvin(value.radiation)} is radiated, the broken line.`;
   return figure(axes.height, 'Heat given to a still room', words, parts, {
     columns: ['surface [Cel]', 'convection [W/(m2.K)]', 'radiation [W/(m2.K)]'],
     rows,
