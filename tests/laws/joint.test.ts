@@ -168,7 +168,10 @@ describe.each<[id: string, possible: Held, refused: readonly (readonly [change: 
   [
     'segment.cut-length',
     { path: 100, times: 1, distal: -49, proximal: -50 },
-    [[{ distal: -50 }, 'path joint: 100 mm']],
+    [
+      [{ distal: -50 }, 'path joint: 100 mm'],
+      [{ times: 2, distal: -150 }, 'path joint: 100 mm'],
+    ],
   ],
 ])('%s', (id, possible, refused) => {
   test('answers at the edge of what is possible together', () => {
@@ -180,6 +183,10 @@ describe.each<[id: string, possible: Held, refused: readonly (readonly [change: 
     expect(got).toHaveLength(1);
     expect(got[0]).toContain(says);
   });
+});
+
+test('a path that is taken twice leaves more to cut', () => {
+  expect(refusedFor('segment.cut-length', { path: 100, times: 2, distal: -149, proximal: -50 })).toEqual([]);
 });
 
 test('a roll can be read as the core alone, and as wide as when new', () => {

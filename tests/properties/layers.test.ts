@@ -254,3 +254,21 @@ test('every row is told for someone, and the catalogue keeps the same ranges', (
   expect(used).toEqual([cast.used.least, cast.used.most]);
   expect(published).toHaveLength(cast.published.length);
 });
+
+test('each kind of cast and slab goes by its own row, and each published row keeps its note', () => {
+  const wanted = (
+    material: 'plaster' | 'fibreglass',
+    use: 'slab' | 'cast',
+    age: 'infant' | 'child' | 'adult',
+  ) => layersWanted({ material, use, limb: 'arm', age }).value;
+  expect(wanted('fibreglass', 'slab', 'adult').used.constant).toBe('tapeReview');
+  expect(wanted('fibreglass', 'cast', 'adult').used.constant).toBe('tapeLeg');
+  expect(wanted('plaster', 'slab', 'adult').used.constant).toBe('armVolar');
+  expect(wanted('plaster', 'cast', 'adult').used.constant).toBe('castNavy');
+  for (const age of ['infant', 'child'] as const)
+    expect(wanted('plaster', 'slab', age).used.constant).toBe('childSlab');
+  const rows = layersWanted.constants as Readonly<Record<string, { note?: string }>>;
+  const { published } = wanted('plaster', 'slab', 'adult');
+  expect(published.some((row) => 'note' in row) && published.some((row) => !('note' in row))).toBe(true);
+  for (const row of published) expect(row.note).toBe(rows[row.constant]?.note);
+});

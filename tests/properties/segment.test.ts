@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { create, all as everything } from 'mathjs';
-import { expectedSegment, girthAt, girthProfile, sliceProfile, statureForAge } from 'swathe';
+import { expectedSegment, girthAt, girthProfile, mm, sliceProfile, statureForAge, years } from 'swathe';
 import { describe, expect, test } from 'vitest';
 import { normalShare, quantile95 } from '../../packages/core/src/segment/normal.ts';
 import { between, entriesOf, inputsOf, manyRuns } from '../generators.ts';
@@ -244,4 +244,52 @@ test('a taller child stands higher on the charts, and the limits are where they 
     }),
     numRuns,
   );
+});
+
+describe('who was surveyed', () => {
+  const calf = { measure: 'calf girth', sex: 'unstated', stature: mm(1700) } as const;
+
+  test('children from their second birthday to their eighteenth, soldiers from then on', () => {
+    const survey = (age: number, stature = 1700) => {
+      const { value } = expectedSegment({ ...calf, age: years(age), stature: mm(stature) });
+      return value.kind === 'surveyed' ? value.survey : value.kind;
+    };
+    expect([1.99, 2, 17.99, 18, 40].map((age) => survey(age))).toEqual([
+      'unsurveyed',
+      'children aged 2 to 18',
+      'children aged 2 to 18',
+      'soldiers aged 17 to 58',
+      'soldiers aged 17 to 58',
+    ]);
+  });
+
+  test('men of 1491 to 1993 mm, women of 1409 to 1829 mm, both ends included', () => {
+    const who = (sex: 'male' | 'female', stature: number) => {
+      const { value } = expectedSegment({ ...calf, sex, age: years(30), stature: mm(stature) });
+      return value.kind === 'surveyed' ? value.among.map((a) => a.who).join() : value.because;
+    };
+    for (const stature of [1491, 1700, 1993]) expect(who('male', stature)).toBe('men');
+    for (const stature of [1409, 1700, 1829]) expect(who('female', stature)).toBe('women');
+    for (const stature of [1490, 1994])
+      expect(who('male', stature)).toBe('none of the men surveyed had such a stature');
+    for (const stature of [1408, 1830])
+      expect(who('female', stature)).toBe('none of the women surveyed had such a stature');
+  });
+
+  test('a girth as expected is told nothing about, one far off is, by the survey that it is set against', () => {
+    for (const [age, source] of [
+      [10, 'snyder-1977-children'],
+      [30, 'gordon-2014-ansur2'],
+    ] as const) {
+      const given = { ...calf, age: years(age) };
+      const { value } = expectedSegment(given);
+      if (value.kind !== 'surveyed') throw new Error('no survey');
+      expect(value.among.every((a) => !('percentile' in a))).toBe(true);
+      const told = (measured: number) =>
+        expectedSegment({ ...given, measured: mm(measured) }).cautions.map((c) => [c.code, ...c.sources]);
+      expect(told((value.least + value.most) / 2)).toEqual([]);
+      expect(told(value.most + 200)).toEqual([['measure-again', source]]);
+      expect(told(value.least - 150)).toEqual([['measure-again', source]]);
+    }
+  });
 });
