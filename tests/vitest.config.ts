@@ -3,13 +3,11 @@ import { defineConfig } from 'vitest/config';
 import { chromiumPath, noChromium } from './chromium.ts';
 import { SummaryReporter } from './summary-reporter.ts';
 
-const benching = process.argv.includes('bench');
-
 export default defineConfig({
   resolve: { conditions: ['source', ...defaultClientConditions] },
   ssr: { resolve: { conditions: ['source', ...defaultServerConditions] } },
   test: {
-    reporters: ['default', ...(benching ? [] : [new SummaryReporter(chromiumPath ? [] : [noChromium])])],
+    reporters: ['default', new SummaryReporter(chromiumPath ? [] : [noChromium])],
     projects: [
       {
         extends: true,
@@ -33,10 +31,6 @@ export default defineConfig({
             },
           ]
         : []),
-      {
-        extends: true,
-        test: { name: 'bench', include: [], benchmark: { include: ['bench/**/*.bench.ts'] } },
-      },
     ],
   },
 });

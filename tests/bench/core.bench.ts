@@ -1,7 +1,9 @@
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { build } from 'esbuild';
 import { cm, layerMap, mm, percent, ratio, stripLength } from 'swathe';
-import { expect, test } from 'vitest';
 import { Sampler, type Wrap } from '../checks/sampler.ts';
-import { beside } from './beside.ts';
+import { beside, row } from './beside.ts';
 
 const wrap: Wrap = {
   limb: [
@@ -53,37 +55,61 @@ function sampled(): number {
   return bands;
 }
 
-test('layer map beside counting layers point by point', async ({ bench }) => {
-  const faster = await beside(bench, ['layerMap', () => layerMap.compute(given)], ['the sampler', sampled]);
-  expect(faster).toBeGreaterThan(0);
-});
+const limbs = Array.from({ length: 1000 }, (_, n) => ({
+  girth: cm(10 + n / 50),
+  advance: mm(38.1),
+  turns: 6,
+}));
+function answered(): number {
+  let sum = 0;
+  for (const limb of limbs) sum += stripLength(limb).value;
+  return sum;
+}
+const { input } = stripLength;
+function parsed(): number {
+  let sum = 0;
+  for (const limb of limbs) sum += input.parse(limb).girth;
+  return sum;
+}
 
-const strip = { girth: cm(16.5), advance: mm(38.1), turns: 6 };
+// zod is the library's dependency, so it is found from there, and the library by its own sources.
+const core = join(import.meta.dirname, '../../packages/core');
+async function bytes(contents: string): Promise<number> {
+  const { outputFiles } = await build({
+    stdin: { contents, resolveDir: core },
+    bundle: true,
+    minify: true,
+    format: 'esm',
+    write: false,
+  });
+  return gzipSync(outputFiles[0]?.contents ?? '').byteLength;
+}
+const schema = `import * as z from 'zod/mini';
+export const input = z.strictObject({
+  girth: z.number().check(z.gte(10), z.lte(2000)),
+  advance: z.number().check(z.gte(1), z.lte(300)),
+  turns: z.number().check(z.gte(0), z.lte(200)),
+});`;
+const page = await bytes("export { stripLength, cm } from './src/index.ts'");
 
-test('bare arithmetic of a formula beside the same written out', async ({ bench }) => {
-  const { compute } = stripLength;
-  const byHand = ({ girth, advance, turns }: typeof strip): number =>
-    turns * Math.sqrt(girth * girth + advance * advance);
-  const limbs = Array.from({ length: 1000 }, (_, n) => ({ ...strip, girth: cm(10 + n / 50) }));
-  // A loop each: one that both went through would be compiled for neither.
-  const ours = (): number => {
-    let sum = 0;
-    for (const limb of limbs) sum += compute(limb);
-    return sum;
-  };
-  const theirs = (): number => {
-    let sum = 0;
-    for (const limb of limbs) sum += byHand(limb);
-    return sum;
-  };
-  await beside(bench, ['stripLength.compute', ours], ['the same by hand', theirs]);
-});
-
-test('an answer, with its record, beside the parse of its input alone', async ({ bench }) => {
-  const [answer, { input }] = [stripLength, stripLength];
-  await beside(
-    bench,
-    ['stripLength', () => answer(strip)],
-    ['zod parsing its input', () => input.parse(strip)],
-  );
-});
+export const rows = [
+  row(
+    'layer map of a wrap',
+    'point sampler',
+    beside(() => layerMap.compute(given), sampled),
+    'points 0.1 mm and 1° apart',
+  ),
+  row(
+    '1000 answers with their record',
+    'zod parse',
+    beside(answered, parsed),
+    'the parse of the same input, nothing worked out',
+  ),
+  row(
+    'bundle of one small formula, gzipped',
+    'zod/mini',
+    [[page, await bytes(schema)]],
+    'a schema of the same three numbers by itself',
+    'bytes',
+  ),
+];

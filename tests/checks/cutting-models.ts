@@ -1,5 +1,6 @@
 import type { Highs } from 'highs';
 import { cuttingPlan, mm } from 'swathe';
+import { greaterEq, lessEq, type Model } from 'yalps';
 
 /** Pieces to cut, and rolls to cut them from. */
 export interface List {
@@ -98,6 +99,27 @@ export function fewestRolls(list: List, patterns = patternsOf(list)): string {
   const all = patterns.map((_, p) => `x${p}`);
   return model(terms(all.map((name) => [1, name])), limits(list, patterns), all);
 }
+
+/** The same for yalps. */
+export const fewestRollsForYalps = (list: List, patterns = patternsOf(list)): Model => ({
+  direction: 'minimize',
+  objective: 'rolls',
+  constraints: {
+    ...Object.fromEntries(list.pieces.map(([length, n]) => [`piece ${length}`, greaterEq(n)])),
+    ...Object.fromEntries(list.rolls.map(([length, onHand]) => [`roll ${length}`, lessEq(onHand)])),
+  },
+  variables: Object.fromEntries(
+    patterns.map(({ roll, cut }, p) => [
+      `${p}`,
+      {
+        rolls: 1,
+        [`roll ${list.rolls[roll]?.[0]}`]: 1,
+        ...Object.fromEntries(cut.map((n, i) => [`piece ${list.pieces[i]?.[0]}`, n])),
+      },
+    ]),
+  ),
+  integers: true,
+});
 
 /** Least lost, with so many rolls. */
 export function leastLost(list: List, rolls: number, patterns = patternsOf(list)): string {

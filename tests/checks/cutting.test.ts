@@ -4,12 +4,13 @@ import { join } from 'node:path';
 import { csvParse } from 'd3-dsv';
 import highsLoader from 'highs';
 import { describe, expect, test, vi } from 'vitest';
-import { greaterEq, lessEq, solve } from 'yalps';
+import { solve } from 'yalps';
 import {
   arcFlow,
   castRoomLists,
   fewestPatterns,
   fewestRolls,
+  fewestRollsForYalps,
   type List,
   least,
   leastLost,
@@ -147,28 +148,7 @@ test('yalps: fewest rolls for lists of few patterns', () => {
   expect(lists.length).toBeGreaterThanOrEqual(15);
   for (const list of lists) {
     const patterns = patternsOf(list);
-    const { status, result } = solve(
-      {
-        direction: 'minimize',
-        objective: 'rolls',
-        constraints: {
-          ...Object.fromEntries(list.pieces.map(([length, n]) => [`piece ${length}`, greaterEq(n)])),
-          ...Object.fromEntries(list.rolls.map(([length, onHand]) => [`roll ${length}`, lessEq(onHand)])),
-        },
-        variables: Object.fromEntries(
-          patterns.map(({ roll, cut }, p) => [
-            `${p}`,
-            {
-              rolls: 1,
-              [`roll ${list.rolls[roll]?.[0]}`]: 1,
-              ...Object.fromEntries(cut.map((n, i) => [`piece ${list.pieces[i]?.[0]}`, n])),
-            },
-          ]),
-        ),
-        integers: true,
-      },
-      { timeout: 5000 },
-    );
+    const { status, result } = solve(fewestRollsForYalps(list, patterns), { timeout: 5000 });
     if (status === 'timedout') continue;
     const plan = planOf(list);
     expect(plan.kind).toBe(status === 'optimal' ? 'planned' : 'cannot');

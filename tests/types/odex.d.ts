@@ -9,6 +9,7 @@ export class Solver {
   maxStepSize: number;
   maxSteps: number;
   denseOutput: boolean;
+  denseComponents: number[];
   solve(
     f: Derivative,
     x0: number,

@@ -27,6 +27,11 @@ export const evidence: readonly Entry[] = [
     title: 'Data tables',
     says: 'Tables behind the formulas: source, licence, how made, download.',
   },
+  {
+    path: '/benchmarks/',
+    title: 'Benchmarks',
+    says: 'How fast and how small, each beside a peer, as ratios of one run.',
+  },
   { path: '/words/', title: 'Words', says: 'Words of the trade and of physics in plain language.' },
   {
     path: '/revisions/',
