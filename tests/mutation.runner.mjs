@@ -42,10 +42,13 @@ const everyDomain = [
   'checks/independent',
 ];
 const domain = Object.keys(own).find((name) => part.startsWith(name));
+/** Of setting what needs no march in time: the tests of the rest take minutes. */
+const isLight = domain === 'setting' && !/march|column|cast-model|conduction|temperature|contact/.test(part);
 const forms = ['laws/faults', 'laws/recheck'];
 const filesOf = (folder) => {
   // The layers' own are the longest of all.
   if (/layer-map/.test(part)) return [...everyDomain, ...own.coverage, 'properties/layer-map'];
+  if (isLight) return [...everyDomain, 'properties/setting'];
   if (domain) return [...everyDomain, ...own[domain]];
   if (part === 'quantity.ts') return ['properties/quantity'];
   if (!part.startsWith('plan'))
@@ -70,6 +73,7 @@ const isOf = (test) => {
   const [, id, of] = /> ((\w+)\.[a-z-]+)/.exec(test) ?? [];
   // These count all rows, or take long.
   if (!(of in own)) return !/left out|> 100 000|on arcs|on every pattern|thirteen widths/.test(test);
+  if (isLight && /setting\.(conduction|temperature|contact)/.test(id)) return false;
   return domain ? of === domain : quick.includes(id);
 };
 
