@@ -43,12 +43,13 @@ const everyDomain = [
 ];
 const domain = Object.keys(own).find((name) => part.startsWith(name));
 /** Of setting what needs no march in time: the tests of the rest take minutes. */
-const isLight = domain === 'setting' && !/march|column|cast-model|conduction|temperature|contact/.test(part);
+const isLight =
+  part.startsWith('setting/') && !/march|column|cast-model|conduction|temperature|contact/.test(part);
 const forms = ['laws/faults', 'laws/recheck'];
 const filesOf = (folder) => {
   // The layers' own are the longest of all.
   if (/layer-map/.test(part)) return [...everyDomain, ...own.coverage, 'properties/layer-map'];
-  if (isLight) return [...everyDomain, 'properties/setting'];
+  if (isLight) return [...everyDomain, 'properties/setting', 'checks/injury'];
   if (domain) return [...everyDomain, ...own[domain]];
   if (part === 'quantity.ts') return ['properties/quantity'];
   if (!part.startsWith('plan'))
