@@ -48,7 +48,8 @@ const isLight =
 const forms = ['laws/faults', 'laws/recheck'];
 const filesOf = (folder) => {
   // The layers' own are the longest of all.
-  if (/layer-map/.test(part)) return [...everyDomain, ...own.coverage, 'properties/layer-map'];
+  if (/layer-map/.test(part))
+    return [...everyDomain, ...own.coverage, 'checks/course', 'properties/layer-map'];
   if (isLight) return [...everyDomain, 'properties/setting', 'checks/injury'];
   if (domain) return [...everyDomain, ...own[domain]];
   if (part === 'quantity.ts') return ['properties/quantity'];
