@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { create, all as everything } from 'mathjs';
 import { expectedSegment, girthAt, girthProfile, mm, sliceProfile, statureForAge, years } from 'swathe';
 import { describe, expect, test } from 'vitest';
+import { girthBetween } from '../../packages/core/src/segment/frustum.ts';
 import { normalShare, quantile95 } from '../../packages/core/src/segment/normal.ts';
 import { between, entriesOf, inputsOf, manyRuns } from '../generators.ts';
 
@@ -263,6 +264,11 @@ describe('who was surveyed', () => {
     ]);
   });
 
+  test('on the eighteenth birthday by the fits of men and women', () => {
+    const { value } = expectedSegment({ ...calf, age: years(18) });
+    expect(value.kind === 'surveyed' && value.among.map(({ who }) => who)).toEqual(['women', 'men']);
+  });
+
   test('men of 1491 to 1993 mm, women of 1409 to 1829 mm, both ends included', () => {
     const who = (sex: 'male' | 'female', stature: number) => {
       const { value } = expectedSegment({ ...calf, sex, age: years(30), stature: mm(stature) });
@@ -292,4 +298,12 @@ describe('who was surveyed', () => {
       expect(told(value.least - 150)).toEqual([['measure-again', source]]);
     }
   });
+});
+
+test('past either end the end girth goes on', () => {
+  const ends = [
+    { at: mm(0), girth: mm(170) },
+    { at: mm(200), girth: mm(260) },
+  ];
+  expect([-10, 0, 100, 200, 210].map((at) => girthBetween(ends, at))).toEqual([170, 170, 215, 260, 260]);
 });
