@@ -1,5 +1,19 @@
 import fc from 'fast-check';
-import { type Caution, edgeMismatch, geodesicAdvance, mm, percent, ratio, slabShare } from 'swathe';
+import {
+  type Caution,
+  celsius,
+  dipWater,
+  edgeMismatch,
+  geodesicAdvance,
+  heatCaution,
+  minutes,
+  mm,
+  percent,
+  ratio,
+  seconds,
+  setTimes,
+  slabShare,
+} from 'swathe';
 import { describe, expect, test } from 'vitest';
 import { answered, formulas, runsOf } from '../generators.ts';
 
@@ -95,5 +109,115 @@ describe('a flat bandage', () => {
     };
     expect(because(20)).toBe('not one whole turn is laid');
     expect(because(300)).toBe('the turns that are laid are never a width apart');
+  });
+});
+
+describe('dip water', () => {
+  const told = (material: 'plaster' | 'fibreglass', water: number) =>
+    dipWater({ material, water: celsius(water) }).cautions.map(
+      ({ code, level, sources }) => `${code} (${level}): ${sources.join(', ')}`,
+    );
+
+  test('within what is advised nothing is told', () => {
+    for (const water of [20, 22, 24]) expect(told('plaster', water)).toEqual([]);
+    for (const water of [15, 20, 27]) expect(told('fibreglass', water)).toEqual([]);
+  });
+
+  test('past a limit those sources are named whose own limit is passed', () => {
+    expect(told('plaster', 24.5)).toEqual(['dip-above-limit (warning): lavalette-1982-setting']);
+    expect(told('plaster', 40)[0]).toMatch(/ekanayake-2023-revolution.*lavalette-1982-setting/);
+    expect(told('fibreglass', 27.5)).toEqual(['dip-above-limit (warning): ekanayake-2023-revolution']);
+    expect(told('fibreglass', 14.5)).toEqual(['dip-below-range (info): ekanayake-2023-revolution']);
+    // Who gives an upper limit alone advises nothing about cold water.
+    expect(told('plaster', 5)[0]).toMatch(/^dip-below-range \(info\): (?!.*lavalette)/);
+  });
+
+  test('shifts the times to set, told by the material that is dipped', () => {
+    const times = (material: 'fast plaster' | 'slow plaster' | 'fibreglass', dip?: number) =>
+      setTimes({ material, ...(dip !== undefined && { dip: celsius(dip) }) }).cautions.map(
+        ({ code, because }) => `${code}: ${because}`,
+      );
+    expect([times('fast plaster'), times('fast plaster', 22), times('fibreglass', 26)]).toEqual([[], [], []]);
+    expect(times('fast plaster', 26)).toEqual(['sets-sooner: water 26 °C, advised 20 to 24 °C']);
+    expect(times('fibreglass', 28)).toEqual(['sets-sooner: water 28 °C, advised 15 to 27 °C']);
+    expect(times('fibreglass', 14)).toEqual(['sets-later: water 14 °C, advised 15 to 27 °C']);
+    expect(times('slow plaster', 10).map((says) => says.split(':')[0])).toEqual([
+      'sets-later',
+      'plain-plaster-hardly-shifts',
+    ]);
+  });
+});
+
+describe('heat', () => {
+  const bare = {
+    material: 'fast plaster',
+    plies: 8,
+    folded: false,
+    dip: celsius(22),
+    usedWater: false,
+    cover: 'bare',
+    overwrap: 'none',
+    age: 'adult',
+    reducedSensation: false,
+  } as const;
+  type Given = Parameters<typeof heatCaution>[0];
+  const told = (change: Partial<Given>) => {
+    const { value, cautions } = heatCaution({ ...bare, ...change } as Given);
+    return [value.class, ...cautions.map(({ code, level }) => `${code} (${level})`)];
+  };
+
+  test('nothing met, nothing told', () => {
+    expect(told({})).toEqual(['no trigger met']);
+  });
+
+  test('each rule alone, and what it leads to', () => {
+    expect(told({ dip: celsius(24.5) })).toEqual(['raised', 'dip-above-limit (warning)']);
+    expect(told({ usedWater: true })).toEqual(['raised', 'water-used (warning)']);
+    expect(told({ plies: 20 })).toEqual(['no trigger met', 'many-plies (info)']);
+    expect(told({ plies: 20, cover: 'pillow' })).toEqual(['raised', 'many-plies-covered (warning)']);
+    expect(told({ cover: 'pillow' })).toEqual(['raised', 'covered-while-setting (warning)']);
+    expect(told({ overwrap: 'before it has cooled' })).toEqual(['raised', 'wrapped-before-cool (warning)']);
+    expect(told({ overwrap: 'after it has cooled' })).toEqual(['no trigger met']);
+    for (const age of ['infant', 'child', 'older adult'] as const)
+      expect(told({ age })).toEqual(['raised', 'skin-more-sensitive (warning)']);
+    expect(told({ age: 'adolescent' })).toEqual(['no trigger met']);
+    expect(told({ reducedSensation: true })).toEqual(['raised', 'cannot-report-pain (warning)']);
+    expect(told({ material: 'fibreglass', plies: 20 })).toEqual([
+      'no trigger met',
+      'fibreglass-upper-bound (info)',
+    ]);
+  });
+
+  test('which cover it lies under decides which studies are named', () => {
+    const sources = (cover: 'elastic' | 'blanket') => heatCaution({ ...bare, cover }).cautions[0]?.sources;
+    expect(sources('elastic')).toEqual(['gannaway-1983-thermal']);
+    expect(sources('blanket')).toContain('halanski-2007-thermal');
+    const dip = (material: 'fast plaster' | 'fibreglass') =>
+      heatCaution({ ...bare, material, dip: celsius(40) }).cautions[0]?.sources;
+    expect(dip('fibreglass')).toEqual(['ekanayake-2023-revolution']);
+    expect(dip('fast plaster')).toContain('lavalette-1982-setting');
+  });
+
+  test('the computed band is told in whole minutes and tenths of a degree, never more than it is', () => {
+    const band = (skin: number, above49: number) =>
+      heatCaution({ ...bare, band: { skin: celsius(skin), above49: seconds(above49) } }).cautions.map(
+        ({ because }) => because,
+      );
+    const { hotSkin, hotFor } = heatCaution.numbers;
+    expect(band(hotSkin - 0.1, hotFor)).toEqual([]);
+    expect(band(hotSkin, 0)).toEqual([
+      `1 in 20 computed courses goes above ${hotSkin} °C on the skin; ${hotSkin} °C`,
+    ]);
+    expect(band(51.27, 0)[0]).toContain('above 51.2 °C');
+    const over = hotFor + minutes(1.5);
+    expect(band(20, over)).toEqual([
+      `1 in 20 computed courses stays above 49 °C for more than ${hotFor / 60 + 1} min; limit ${hotFor / 60} min`,
+    ]);
+  });
+
+  test('only fibreglass has a bound with no heat lost', () => {
+    const bound = (material: 'fast plaster' | 'fibreglass') =>
+      heatCaution({ ...bare, material }).value.bound.kind;
+    expect([bound('fast plaster'), bound('fibreglass')]).toEqual(['modelled', 'no heat lost']);
   });
 });

@@ -40,6 +40,13 @@ const piece = {
 };
 const wrap = { ...piece, joins: true, makeUp: 'nearest' };
 const stock = [{ material: 'plaster', width: 100, length: 2750, onHand: 6 }];
+const history = [
+  { time: 0, temperature: 44 },
+  { time: 60, temperature: 45 },
+  { time: 120, temperature: 44 },
+];
+const back = [...history, { time: 120, temperature: 44 }];
+const notOn = 'history joint: time 120 s after 120 s';
 const map = {
   stations,
   from: 0,
@@ -113,6 +120,15 @@ describe.each<[id: string, possible: Held, refused: readonly (readonly [change: 
     ],
   ],
   [
+    'layers.rounded-ends',
+    { plies: 8, width: 100, length: 70, proximal: 50, distal: 20 },
+    [
+      [{ proximal: 51, distal: 0 }, 'proximal joint: 51 mm on a width of 100 mm'],
+      [{ proximal: 0, distal: 51 }, 'distal joint: 51 mm on a width of 100 mm'],
+      [{ distal: 21 }, 'length joint: 70 mm for radii of 50 and 21 mm'],
+    ],
+  ],
+  [
     'roll.wound-length',
     { ...roll, core: 49.9 },
     [
@@ -173,6 +189,7 @@ describe.each<[id: string, possible: Held, refused: readonly (readonly [change: 
       [{ times: 2, distal: -150 }, 'path joint: 100 mm'],
     ],
   ],
+  ['setting.equivalent-minutes', { history }, [[{ history: back }, notOn]]],
 ])('%s', (id, possible, refused) => {
   test('answers at the edge of what is possible together', () => {
     expect(refusedFor(id, possible)).toEqual([]);
