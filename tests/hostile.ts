@@ -217,6 +217,9 @@ const quantity = (told: unknown, change: (value: number) => number): unknown => 
     : told;
 };
 
+/** As text, whatever it is: some objects cannot be. */
+const worded = (x: unknown): string => (typeof x === 'object' ? 'an object' : String(x));
+
 const allCodes = Object.keys(codes) as UnitCode[];
 const clone = (told: unknown): unknown => (isRecord(told) ? { ...told } : told);
 
@@ -243,7 +246,7 @@ const mutations: readonly (readonly [weight: number, Mutation])[] = [
   [2, at(({ data }, n) => quantity(data, (x) => -x * (1 + (n % 2))))],
   [2, at(({ data }, n) => quantity(data, (x) => besides(x, n % 2 === 0)))],
   [2, at(({ data }) => quantity(data, (x) => x + 0.5))],
-  [2, at(({ data }) => (isRecord(data) ? { ...data, value: String(data['value']) } : String(typeof data)))],
+  [2, at(({ data }) => (isRecord(data) ? { ...data, value: worded(data['value']) } : String(typeof data)))],
   // Units
   [
     3,

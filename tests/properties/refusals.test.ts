@@ -7,9 +7,21 @@ import {
   helix,
   InputError,
   recheck,
+  seconds,
+  temperatureHistory,
 } from 'swathe';
 import { describe, expect, test } from 'vitest';
-import { answered, fewRuns, formulas, placesOf, runs, runsOf, wireOf, withAt } from '../generators.ts';
+import {
+  answered,
+  fewRuns,
+  formulas,
+  placesOf,
+  runs,
+  runsOf,
+  samplesOf,
+  wireOf,
+  withAt,
+} from '../generators.ts';
 import { holds, hostile, hostileKeys, refusal, shapes, Trap } from '../hostile.ts';
 
 const readers = [
@@ -163,6 +175,13 @@ describe('what the fuzzer came upon', () => {
     const json = { girth: mm(200), width: mm(75), overlap: -0 };
     for (const answer of [helix.fromJson(json), equivalentMinutes.fromJson({ history })])
       expect(JSON.parse(JSON.stringify(answer))).toStrictEqual(answer);
+  });
+
+  test('an overwrap put on after less than any step of time is one put on at once', () => {
+    const [, before] = samplesOf(temperatureHistory, 2) as [never, Parameters<typeof temperatureHistory>[0]];
+    const wrappedAt = (value: number) =>
+      temperatureHistory({ ...before, overwrap: { after: seconds(value), layers: 5 } }).value;
+    expect(wrappedAt(Number.MIN_VALUE)).toEqual(wrappedAt(0));
   });
 
   test('a message steers no terminal and keeps to its lines', () => {

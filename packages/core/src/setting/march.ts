@@ -67,6 +67,9 @@ export interface Course {
   readonly account?: Account;
 }
 
+/** Seconds below which no step is tried. */
+const shortest = 1e-200;
+
 /** Heat and conversion would not settle: the column is not one that the method can follow. */
 export class NotSettled extends Error {
   override readonly name = 'NotSettled';
@@ -287,7 +290,8 @@ export function march(
   let [steps, refused] = [0, 0];
   rates(temperature, converted, time, rateT, rateA, true);
   each?.({ time, temperature, conversion }, rateT);
-  while (time < until) {
+  // In less than the shortest step nothing moves, and what is divided by it is no number.
+  while (until - time > shortest) {
     const left = until - time;
     const wish = 2 ** (rung / rungs);
     const next = times?.[steps];
@@ -302,7 +306,7 @@ export function march(
       rung =
         wholeDown(rungs * Math.log2(h)) -
         (finite ? Math.max(1, Math.ceil((rungs * Math.log2(error)) / power)) : 2 * rungs);
-      if (!(2 ** (rung / rungs) > 1e-14 * time + 1e-200))
+      if (!(2 ** (rung / rungs) > 1e-14 * time + shortest))
         throw new NotSettled(`no step is short enough at ${time} s`);
       continue;
     }
