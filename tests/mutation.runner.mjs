@@ -47,6 +47,7 @@ const isLight =
   part.startsWith('setting/') && !/march|column|cast-model|conduction|temperature|contact/.test(part);
 const forms = ['laws/faults', 'laws/recheck'];
 const filesOf = (folder) => {
+  if (part === 'coverage/course.ts') return ['checks/course'];
   // The layers' own are the longest of all.
   if (/layer-map/.test(part))
     return [...everyDomain, ...own.coverage, 'checks/course', 'properties/layer-map'];

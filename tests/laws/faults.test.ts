@@ -258,6 +258,22 @@ describe('an answer records', () => {
   });
 });
 
+test('an answer of several shapes has the units of all of them, and none for the word that tells them apart', () => {
+  const shaped = formula({
+    id: 'test.shaped',
+    revision: 1,
+    basis: 'identity',
+    inputs: { side: length('side') },
+    output: either([
+      group({ kind: kind('flat'), across: length('across') }),
+      group({ kind: kind('round'), part: share('part') }),
+    ]),
+    sources: [],
+    compute: ({ side }) => ({ kind: 'flat' as const, across: side }),
+  });
+  expect(shaped({ side: mm(1) }).unit).toEqual({ kind: null, across: 'mm', part: '1' });
+});
+
 test('what is not possible together is refused with its own words, and nothing else', () => {
   expect(faultsOf(() => tried()({ side: mm(2), times: 3 }))).toEqual([
     ['times', 'joint', '3 times 2 mm', 'no more times than the side has millimetres'],

@@ -1,7 +1,7 @@
 import type * as z from 'zod/mini';
 import type { Caution } from './caution.ts';
 import { checked, described, InputError, readJson } from './input.ts';
-import { aboutOf, type Fields, group, inside, isRecord, type Values, walk } from './measure.ts';
+import { type About, aboutOf, type Fields, group, inside, isRecord, type Values, walk } from './measure.ts';
 import type { Status } from './published.ts';
 import { hold, type Span, type Unit, type UnitCode } from './quantity.ts';
 
@@ -184,8 +184,8 @@ export function formula<
 
     const steps: Step[] = [];
     const value = definition.compute(inputs, numbers, (name, x) => {
-      const about = aboutOf((named as Fields)[name] as Any);
-      steps.push({ name, says: about?.says ?? name, value: x, unit: about?.unit ?? '1' });
+      const { says, unit } = aboutOf((named as Fields)[name] as Any) as About;
+      steps.push({ name, says, value: x, unit: unit as Unit });
       return x;
     });
 
@@ -256,9 +256,9 @@ const isSame = (then: number, now: number): boolean =>
 function differencesOf(then: unknown, now: unknown, path = ''): Difference[] {
   if (typeof then === 'number' && typeof now === 'number' && isSame(then, now)) return [];
   if ((Array.isArray(then) && Array.isArray(now)) || (isRecord(then) && isRecord(now))) {
-    const [a, b] = [then, now] as unknown as Record<string, unknown>[];
-    const keys = [...new Set([...Object.keys(a as object), ...Object.keys(b as object)])];
-    return keys.flatMap((key) => differencesOf(a?.[key], b?.[key], path === '' ? key : `${path}.${key}`));
+    const [a, b] = [then, now] as unknown as [Record<string, unknown>, Record<string, unknown>];
+    const keys = [...new Set([...Object.keys(a), ...Object.keys(b)])];
+    return keys.flatMap((key) => differencesOf(a[key], b[key], path === '' ? key : `${path}.${key}`));
   }
   return Object.is(then, now) ? [] : [{ path, then, now }];
 }
