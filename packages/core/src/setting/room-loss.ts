@@ -1,5 +1,5 @@
 import { type Constants, formula } from '../formula.ts';
-import { amount, group, heatTransfer, length, share, temperature } from '../measure.ts';
+import { amount, conductivity, group, heatTransfer, length, share, temperature } from '../measure.ts';
 import { celsius, mm, ratio } from '../quantity.ts';
 
 const cylinder = { source: 'churchill-chu-1975', unit: '1', status: 'read-secondary' } as const;
@@ -59,6 +59,8 @@ export const roomLoss = /* @__PURE__ */ formula({
   constants,
   steps: {
     film: temperature('mean of surface and room, at which air is taken', { symbol: 'T_f' }),
+    conducts: conductivity('conductivity of the air', { symbol: 'k' }),
+    viscosity: amount('kinematic viscosity of the air, mm²/s', { symbol: '\\nu' }),
     prandtl: amount('Prandtl number of the air', { symbol: '\\mathrm{Pr}' }),
     rayleigh: amount('Rayleigh number', { symbol: '\\mathrm{Ra}' }),
   },
@@ -73,8 +75,8 @@ export const roomLoss = /* @__PURE__ */ formula({
   compute: ({ diameter, surface, room, emissivity }, c, step) => {
     const film = step('film', (surface + room) / 2);
     const between = (at20: number, at60: number): number => at20 + ((at60 - at20) * (film - 20)) / 40;
-    const conducts = between(c.conductsAt20, c.conductsAt60);
-    const viscosity = between(c.viscosityAt20, c.viscosityAt60) * 1e-6;
+    const conducts = step('conducts', between(c.conductsAt20, c.conductsAt60));
+    const viscosity = step('viscosity', between(c.viscosityAt20, c.viscosityAt60)) / 1e6;
     const prandtl = step('prandtl', between(c.prandtlAt20, c.prandtlAt60));
     const d = diameter / 1000;
     const lift = (gravity * Math.abs(surface - room)) / (film + zeroCelsius);
