@@ -19,37 +19,50 @@ function textAt(source, { start, end }) {
   return lines.join('\n');
 }
 
-const parts = new Map(before.parts.map((part) => [part.part, part]));
-const fresh = new Map();
-const survivors = [];
-const seen = new Set();
-for (const report of globSync('*.json', { cwd: reports }).filter((name) => !name.includes('incremental'))) {
+// What one run let through another may have caught: a part may be run in pieces, or under other tests.
+const ranks = { Ignored: 0, NoCoverage: 1, Survived: 2, Timeout: 3, Killed: 4 };
+const found = new Map();
+for (const report of globSync('*.json', { cwd: reports })) {
   const date = statSync(join(reports, report)).mtime.toISOString().slice(0, 10);
   const { files } = JSON.parse(readFileSync(join(reports, report), 'utf8'));
   for (const [path, { source, mutants }] of Object.entries(files)) {
-    const name = path.replace('packages/core/src/', '');
-    seen.add(name);
-    const part = name.includes('/') ? name.split('/')[0] : name.replace('.ts', '');
-    const sum = fresh.get(part) ?? { part, date, mutants: 0, killed: 0, timedOut: 0, survived: 0, unseen: 0 };
-    fresh.set(part, sum);
-    for (const { status, location, replacement } of mutants) {
-      const count = { Killed: 'killed', Timeout: 'timedOut', Survived: 'survived', NoCoverage: 'unseen' }[
-        status
-      ];
-      if (!count) continue;
-      sum.mutants += 1;
-      sum[count] += 1;
-      if (status !== 'Survived' && status !== 'NoCoverage') continue;
-      const survivor = { file: name, was: short(textAt(source, location)), became: short(replacement) };
-      survivors.push({ ...survivor, because: reasons.get(keyOf(survivor)) ?? '' });
+    const file = path.replace('packages/core/src/', '');
+    for (const { status, mutatorName, location, replacement } of mutants) {
+      if (!(status in ranks)) continue;
+      const key = [file, mutatorName, JSON.stringify(location), replacement].join('\n');
+      if (ranks[status] <= ranks[found.get(key)?.status ?? 'Ignored']) continue;
+      found.set(key, {
+        file,
+        status,
+        date,
+        was: short(textAt(source, location)),
+        became: short(replacement),
+      });
     }
   }
 }
+const seen = new Set([...found.values()].map(({ file }) => file));
+const fresh = new Map();
+for (const { file, status, date } of found.values()) {
+  const part = file.includes('/') ? file.split('/')[0] : file.replace('.ts', '');
+  const sum = fresh.get(part) ?? { part, date, mutants: 0, killed: 0, timedOut: 0, survived: 0, unseen: 0 };
+  fresh.set(part, sum);
+  sum.mutants += 1;
+  sum[{ Killed: 'killed', Timeout: 'timedOut', Survived: 'survived', NoCoverage: 'unseen' }[status]] += 1;
+}
+const survivors = [...found.values()]
+  .filter(({ status }) => status === 'Survived' || status === 'NoCoverage')
+  .map(({ file, was, became }) => ({
+    file,
+    was,
+    became,
+    because: reasons.get(keyOf({ file, was, became })) ?? '',
+  }));
+const parts = new Map([...before.parts.map((part) => [part.part, part]), ...fresh]);
 const kept = before.survivors.filter((survivor) => !seen.has(survivor.file));
 const all = [...kept, ...survivors].sort((a, b) => a.file.localeCompare(b.file));
-for (const [name, part] of fresh) parts.set(name, part);
 const sorted = [...parts.values()].sort((a, b) => a.part.localeCompare(b.part));
-writeFileSync(file, `${JSON.stringify({ parts: sorted, survivors: all }, null, 2)}\n`);
+writeFileSync(file, `${JSON.stringify({ ...before, parts: sorted, survivors: all }, null, 2)}\n`);
 for (const { part, mutants, killed, timedOut } of sorted)
   console.log(
     `${part}: ${killed + timedOut} of ${mutants}, ${((100 * (killed + timedOut)) / mutants).toFixed(1)} %`,

@@ -77,6 +77,24 @@ describe.each(lays)('%j', (lay) => {
   );
 });
 
+test('a place along the axis lies along the skin by the slant of each cone, there and back', () => {
+  for (const stations of limbs) {
+    const course = courseAlong(stations, width, { keeps: 'angle', sine: 0.2 });
+    let skin = 0;
+    for (const [n, a] of stations.slice(0, -1).entries()) {
+      const b = stations[n + 1] as Station;
+      const [along, rise] = [b.at - a.at, (b.girth - a.girth) / (2 * Math.PI)];
+      const slant = Math.sqrt(along * along + rise * rise);
+      for (const part of [0, 0.25, 0.99]) {
+        near(course.alongSkin(a.at + part * along), skin + part * slant);
+        expect(Math.abs(course.alongAxis(skin + part * slant) - (a.at + part * along))).toBeLessThan(1e-9);
+      }
+      skin += slant;
+      near(course.knots[n + 1] as number, skin);
+    }
+  }
+});
+
 describe('whether a bandage can follow', () => {
   const cylinder = (girth: number) => limb([0, girth], [200, girth]);
 
