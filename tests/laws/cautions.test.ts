@@ -141,6 +141,10 @@ describe('dip water', () => {
     expect(times('fast plaster', 26)).toEqual(['sets-sooner: water 26 °C, advised 20 to 24 °C']);
     expect(times('fibreglass', 28)).toEqual(['sets-sooner: water 28 °C, advised 15 to 27 °C']);
     expect(times('fibreglass', 14)).toEqual(['sets-later: water 14 °C, advised 15 to 27 °C']);
+    const sources = (material: 'fast plaster' | 'fibreglass') =>
+      setTimes({ material, dip: celsius(40) }).cautions[0]?.sources;
+    expect(sources('fibreglass')).toEqual(['raphael-2018-ice']);
+    expect(sources('fast plaster')).toContain('conroy-2007-optimal');
     expect(times('slow plaster', 10).map((says) => says.split(':')[0])).toEqual([
       'sets-later',
       'plain-plaster-hardly-shifts',

@@ -211,3 +211,22 @@ test('contact: a warmer surface and a lower degree are reached no later', () => 
     { numRuns: Math.ceil(fewRuns / 3) },
   );
 });
+
+test('equivalent minutes: a ramp that begins at 43 °C goes by the base of the side on which it runs', () => {
+  const ramp = (from: number, to: number): number =>
+    equivalentMinutes({
+      history: [
+        { time: seconds(0), temperature: celsius(from) },
+        { time: seconds(60), temperature: celsius(to) },
+      ],
+    }).value;
+  // The mean of 2^x for x from 0 to 2, and of 4^-x.
+  const [above, below] = [60 * (3 / (2 * Math.LN2)), 60 * (15 / 16 / (2 * Math.log(4)))];
+  for (const [got, wanted] of [
+    [ramp(43, 45), above],
+    [ramp(45, 43), above],
+    [ramp(43, 41), below],
+    [ramp(41, 43), below],
+  ] as const)
+    expect(Math.abs(got - wanted)).toBeLessThan(1e-9 * wanted);
+});

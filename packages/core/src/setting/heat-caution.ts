@@ -337,8 +337,9 @@ export const heatCaution = /* @__PURE__ */ formula({
           : { kind: 'modelled' as const, because: 'plaster: see setting.temperature-band' },
     };
   },
-  cautions: (inputs, { triggers }, c): readonly Caution[] =>
-    triggersOf(inputs, c)
-      .filter(({ code }) => triggers.some((met) => met.code === code))
-      .map(({ leads, ...caution }) => ({ ...caution, level: leads === 'information' ? 'info' : 'warning' })),
+  cautions: (inputs, _, c): readonly Caution[] =>
+    triggersOf(inputs, c).map(({ leads, ...caution }) => ({
+      ...caution,
+      level: leads === 'information' ? 'info' : 'warning',
+    })),
 });
