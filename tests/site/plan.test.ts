@@ -328,6 +328,8 @@ describe('what is entered', () => {
     await page.getByRole('button', { name: /^Materials/ }).click();
     expect(await page.getByRole('textbox', { name: 'Dip water' }).inputValue()).toBe('73.4');
     await page.getByRole('button', { name: /^Plan/ }).click();
+    const drawing = page.locator('.plan-sheet .figures figure').first();
+    expect(await drawing.locator('svg').textContent()).toMatch(/\/ in(?![a-z])/);
     const expected = JSON.stringify(applicationPlan.fromJson(orderOf('posterior-ankle-slab')));
     expect(agreed(await downloaded(page))).toEqual(agreed(expected));
   });

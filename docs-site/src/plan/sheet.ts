@@ -10,7 +10,7 @@ import {
 } from 'swathe';
 import { layerMapFigure } from '../figures/layer-map.ts';
 import type { In } from '../figures/svg.ts';
-import { shown } from '../library/show.ts';
+import { prefer, shown } from '../library/show.ts';
 import { bandFigure } from './band-figure.ts';
 import { drawn, h } from './dom.ts';
 import { limbDrawing } from './limb-drawing.ts';
@@ -442,6 +442,7 @@ function basis(plan: Plan, base: string) {
 
 /** The plan as a technologist works from it, top to bottom. */
 export function sheet(plan: Plan, write: Writer, cite: Cite, base: string, clock: Node): HTMLElement {
+  prefer(write.units === 'in' ? { length: 'in', temperature: 'F' } : {});
   const { order, type } = plan;
   const cautions =
     plan.cautions.length === 0
