@@ -124,6 +124,8 @@ class OneProcess {
       results.push({
         id,
         name: id,
+        // By its file a test that was changed is known, so that an incremental run takes it anew.
+        fileName: resolve('tests', `${id.split(' > ')[0]}.test.ts`),
         timeSpentMs,
         status: failureMessage === undefined ? 0 : 1,
         failureMessage,
