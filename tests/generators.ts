@@ -222,6 +222,14 @@ const fabricArea = fc
     corner: Math.min(250, (part * Math.min(rest.width, rest.length)) / 2),
   }));
 
+/** Ends that fit on the piece, half circles among them. */
+const roundedEnds = fc
+  .record({ plies: wholeTo(60, 1), width: between(5, 500), length: between(5, 5000), p: share, d: share })
+  .map(({ p, d, ...rest }) => {
+    const proximal = p * Math.min(rest.width / 2, rest.length);
+    return { ...rest, proximal, distal: d * Math.min(rest.width / 2, rest.length - proximal) };
+  });
+
 /** No more water bound than taken up. */
 const castMass = fc
   .record({ area: between(0, 2e7), arealMass: between(1, 3000), water: between(0, 5), part: share })
@@ -393,6 +401,7 @@ const written: Readonly<Record<string, fc.Arbitrary<unknown>>> = {
   'coverage.layer-map': layerMap,
   'coverage.overlap-for': overlapFor,
   'layers.fabric-area': fabricArea,
+  'layers.rounded-ends': roundedEnds,
   'layers.cast-mass': castMass,
   'roll.cutting-plan': cuttingPlan,
   'roll.effective-thickness': effectiveThickness,

@@ -10,6 +10,7 @@ import {
   megapascals,
   mm,
   ratio,
+  roundedEnds,
   slabStiffness,
   squareMetres,
 } from 'swathe';
@@ -194,6 +195,39 @@ test.each([
   outline.absarc(r, r, r, Math.PI, 1.5 * Math.PI, false);
   const { area } = sectionOf(outline, 1000);
   near(fabricArea({ plies, width: mm(b), length: mm(l), corner: mm(r) }).value.kept, plies * area, 1e-6);
+});
+
+describe.each([
+  [10, 100, 300, 20, 50],
+  [1, 75, 250, 0, 37.5],
+  [7, 120, 60, 60, 0],
+  [3, 82.5, 240, 13, 0],
+])('%d plies of %d by %d mm with ends of %d and %d mm', (plies, b, l, p, d) => {
+  const { ply, kept, waste } = roundedEnds({
+    plies,
+    width: mm(b),
+    length: mm(l),
+    proximal: mm(p),
+    distal: mm(d),
+  }).value;
+
+  test('by three, as an outline cut into triangles', () => {
+    const outline = new Shape();
+    outline.moveTo(p, 0);
+    outline.absarc(l - d, d, d, -Math.PI / 2, 0, false);
+    outline.absarc(l - d, b - d, d, 0, Math.PI / 2, false);
+    outline.absarc(p, b - p, p, Math.PI / 2, Math.PI, false);
+    outline.absarc(p, p, p, Math.PI, 1.5 * Math.PI, false);
+    near(ply, sectionOf(outline, 1000).area, 1e-6);
+  });
+
+  test('by odex, as its width added up along it', () => {
+    // An arc is walked by its angle: by its length it would begin with an edge too steep for a solver.
+    const end = (r: number): number =>
+      integrals((t) => [(b - 2 * r * (1 - Math.cos(t))) * r * Math.cos(t)], 0, Math.PI / 2)[0] ?? Number.NaN;
+    near(kept, plies * (end(p) + b * (l - p - d) + end(d)), 1e-9);
+    near(kept + waste, plies * b * l, 1e-12);
+  });
 });
 
 test('mass in other units, by mathjs', () => {

@@ -11,6 +11,7 @@ import {
   lengthLeft,
   mm,
   ratio,
+  roundedEnds,
   temperatureHistory,
   turnsOnRoll,
 } from 'swathe';
@@ -98,6 +99,31 @@ test('more plies: each is drawn, and the table holds the answer', () =>
     // The same plies once more are once as much.
     expect(addedPlies({ before, after: before as typeof after }).value.stiffness).toBe(1);
   }));
+
+test('rounded ends: the outline drawn encloses as much of the piece as the answer says', () =>
+  each(
+    roundedEnds,
+    30,
+    ({ width, length }: { width: number; length: number }, { ply }: { ply: number }, figure) => {
+      const [, w, h] = (/width="([\d.]+)" height="([\d.]+)" class="left"/.exec(figure.svg) ?? []).map(Number);
+      const outline = / d="(M[^"]+Z)"/.exec(figure.svg)?.[1] ?? '';
+      let [x, y, area] = [0, 0, 0];
+      for (const [, command = '', of = ''] of outline.matchAll(/([MHVA])([^MHVAZ]+)/g)) {
+        const numbers = of.split(' ').map(Number);
+        const [endX = x] = command === 'V' ? [] : numbers.slice(command === 'A' ? 5 : 0);
+        const endY = command === 'H' ? y : (numbers.at(-1) as number);
+        if (command !== 'M') area += (x * endY - endX * y) / 2;
+        // What a quarter circle bulges beyond its chord.
+        if (command === 'A') area += (Math.PI / 4 - 0.5) * (numbers[0] as number) ** 2;
+        [x, y] = [endX, endY];
+      }
+      const drawn = (ply / (width * length)) * (w as number) * (h as number);
+      // Everything is drawn to a hundredth.
+      expect(Math.abs(area - drawn)).toBeLessThan(0.03 * ((w as number) + (h as number)));
+      const [whole, left, away] = rowsOf(figure).map((row) => row['area of one ply [mm2]'] as number);
+      expect(agrees((left as number) + (away as number), whole as number)).toBe(true);
+    },
+  ));
 
 test('mass: what a bar is made of adds up to what it weighs', () =>
   each(castMass, 30, (_: never, value: { fabric: number; wet: number; dry: number }, figure) => {

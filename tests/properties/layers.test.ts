@@ -11,6 +11,7 @@ import {
   megapascals,
   mm,
   ratio,
+  roundedEnds,
   slabStiffness,
 } from 'swathe';
 import { expect, test } from 'vitest';
@@ -187,6 +188,71 @@ test('rounding takes away, at most what lies between a square and its circle', (
       const { cut, kept } = fabricArea.compute(i);
       expect(kept).toBeLessThanOrEqual(cut * (1 + 1e-12));
       expect(kept).toBeGreaterThanOrEqual((cut * Math.PI) / 4 - 1e-9 * cut);
+    }),
+    given,
+  );
+});
+
+const ends = inputs<Parameters<typeof roundedEnds>[0]>(roundedEnds as AnyFormula);
+
+test('ends alike are the rounded corners of the other formula, and square ends its whole piece', () => {
+  fc.assert(
+    fc.property(ends, (i) => {
+      const corner = mm(Math.min(i.proximal, i.distal));
+      const alike = roundedEnds.compute({ ...i, proximal: corner, distal: corner });
+      const other = fabricArea.compute({ ...i, corner });
+      expect(agrees(alike.kept, other.kept)).toBe(true);
+      expect(agrees(alike.kept + alike.waste, other.cut)).toBe(true);
+      const square = roundedEnds.compute({ ...i, proximal: mm(0), distal: mm(0) });
+      expect([square.kept, square.waste]).toEqual([i.plies * square.ply, 0]);
+      expect(agrees(square.kept, other.cut)).toBe(true);
+    }),
+    given,
+  );
+});
+
+test('what is left and what is cut away are the whole, and a rounder end leaves less', () => {
+  fc.assert(
+    fc.property(ends, between(0, 1), (i, part) => {
+      const { kept, waste } = roundedEnds.compute(i);
+      expect(agrees(kept + waste, i.plies * i.width * i.length)).toBe(true);
+      for (const end of ['proximal', 'distal'] as const) {
+        const squarer = roundedEnds.compute({ ...i, [end]: i[end] * part });
+        expect(squarer.kept).toBeGreaterThanOrEqual(kept * (1 - 1e-12));
+        expect(squarer.waste).toBeLessThanOrEqual(waste);
+      }
+    }),
+    given,
+  );
+});
+
+test('half-round ends are the limit: each takes away a strip of (4 − π)/8 of the width', () => {
+  fc.assert(
+    fc.property(ends, (i) => {
+      const most = (1 - Math.PI / 4) * i.width ** 2 * i.plies;
+      expect(roundedEnds.compute(i).waste).toBeLessThanOrEqual(most * (1 + 1e-12));
+      const half = mm(i.width / 2);
+      const round = roundedEnds.compute({ ...i, length: mm(i.width), proximal: half, distal: half });
+      expect(agrees(round.ply, Math.PI * half ** 2)).toBe(true);
+      expect(agrees(round.waste, most)).toBe(true);
+    }),
+    given,
+  );
+});
+
+test('rounded ends of a slab as large again are four times the fabric, and of plies as many times', () => {
+  fc.assert(
+    fc.property(ends, between(0.1, 10), (i, by) => {
+      const one = roundedEnds.compute(i);
+      const lengths = ['width', 'length', 'proximal', 'distal'] as const;
+      const large = Object.fromEntries(lengths.map((key) => [key, i[key] * by]));
+      const other = roundedEnds.compute({ ...i, ...(large as typeof i) });
+      for (const key of ['ply', 'kept', 'waste'] as const)
+        expect(agrees(other[key], one[key] * by ** 2), key).toBe(true);
+      const single = roundedEnds.compute({ ...i, plies: 1 });
+      expect(agrees(one.kept, i.plies * single.kept)).toBe(true);
+      expect(agrees(one.waste, i.plies * single.waste)).toBe(true);
+      expect(agrees(one.ply, single.kept)).toBe(true);
     }),
     given,
   );

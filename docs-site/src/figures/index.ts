@@ -23,6 +23,7 @@ const drawings: Readonly<Record<string, () => Promise<Draw>>> = {
   'layers.added-plies': async () => (await import('./added-plies.ts')).addedPliesFigure,
   'layers.cast-mass': async () => (await import('./cast-mass.ts')).castMassFigure,
   'layers.fabric-area': async () => (await import('./fabric-area.ts')).fabricAreaFigure,
+  'layers.rounded-ends': async () => (await import('./rounded-ends.ts')).roundedEndsFigure,
   'layers.slab-stiffness': async () => (await import('./slab-section.ts')).slabStiffnessFigure,
   'layers.curved-slab': async () => (await import('./slab-section.ts')).curvedSlabFigure,
   'roll.wound-length': async () => (await import('./roll.ts')).rollFigure,

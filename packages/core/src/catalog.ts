@@ -13,6 +13,7 @@ import { castMass } from './layers/cast-mass.ts';
 import { curvedSlab } from './layers/curved-slab.ts';
 import { fabricArea } from './layers/fabric-area.ts';
 import { layersWanted } from './layers/layers-wanted.ts';
+import { roundedEnds } from './layers/rounded-ends.ts';
 import { slabStiffness } from './layers/slab-stiffness.ts';
 import { underBandage } from './pressure/under-bandage.ts';
 import { cuttingPlan } from './roll/cutting-plan.ts';
@@ -60,6 +61,7 @@ export const catalog: readonly AnyFormula[] = [
   layersWanted,
   buildUp,
   fabricArea,
+  roundedEnds,
   castMass,
   slabStiffness,
   curvedSlab,

@@ -26,6 +26,7 @@ export { castMass } from './layers/cast-mass.ts';
 export { curvedSlab } from './layers/curved-slab.ts';
 export { fabricArea } from './layers/fabric-area.ts';
 export { layersWanted } from './layers/layers-wanted.ts';
+export { roundedEnds } from './layers/rounded-ends.ts';
 export { slabStiffness } from './layers/slab-stiffness.ts';
 export { applicationPlan, type Plan, type StockinettePlan } from './plan/application-plan.ts';
 export { type ImmobilisationId, immobilisations } from './plan/catalogue/index.ts';

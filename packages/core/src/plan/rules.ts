@@ -98,7 +98,7 @@ export const finishes = {
 } as const satisfies Readonly<Record<string, CutRule>>;
 export type FinishId = keyof typeof finishes;
 
-const past = (each: Length, says: string): Omit<CutRule, 'published'> => ({
+const past = (each: Length, says: string) => ({
   times: 1,
   distal: each,
   proximal: each,
