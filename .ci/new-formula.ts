@@ -1,4 +1,4 @@
-// The skeleton of a formula: `npx --yes pnpm@12.21.0 run new-formula coverage.rounded-slab`. Whatever it leaves to do says TODO,
+// The skeleton of a formula: `npx --yes pnpm@12.21.0 run new-formula coverage.tapered-slab`. Whatever it leaves to do says TODO,
 // and the laws refuse it until none is left.
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -110,7 +110,7 @@ export function newFormula(root: string, id = ''): string[] {
   const index = readFileSync(pathOf(indexPath), 'utf8');
 
   const [, domain = '', kebab = ''] = /^([a-z]+)\.([a-z]+(?:-[a-z]+)*)$/.exec(id) ?? [];
-  if (!domain) refuse('id', `'${id}'`, '<domain>.<name> in small letters, as coverage.rounded-slab');
+  if (!domain) refuse('id', `'${id}'`, '<domain>.<name> in small letters, as coverage.tapered-slab');
   const imports = [...catalog.matchAll(/^import \{ (\w+) \} from '\.\/(\w+)\//gm)];
   const domains = [...new Set(imports.map(([, , of]) => of))];
   if (!domains.includes(domain)) refuse('domain', `'${domain}'`, domains.join(', '));

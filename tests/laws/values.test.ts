@@ -16,7 +16,7 @@ test('no number has moved unseen: every formula on the inputs of its rows and a 
   const moves = movesOf(before, now);
   const lines = linesOf(moves);
   if (isUpdate) {
-    console.log(lines.join('\n') || 'no number moved');
+    console.log(lines.join('\n') || 'no number moved; what is new stands in the difference');
     expect(untold(moves, changelog), 'raise the revision and tell it in CHANGELOG.md').toEqual([]);
     writeFileSync(reportFile, now);
     return;
