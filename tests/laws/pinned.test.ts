@@ -83,13 +83,18 @@ function swapped(data: unknown, a: readonly string[], b: readonly string[]): unk
 }
 
 /** The formula with two inputs mixed up in its code. What then leaves its limits fails, as it would for a user. */
-const mixedUp = (formula: AnyFormula, a: readonly string[], b: readonly string[]): AnyFormula =>
-  formulaOf({
+const mixedUp = (formula: AnyFormula, a: readonly string[], b: readonly string[]): AnyFormula => {
+  const { compute, cautions } = formula.definition;
+  const mixed = (inputs: unknown) => formula.input.parse(swapped(inputs, a, b)) as never;
+  return formulaOf({
     ...formula.definition,
-    // biome-ignore lint/suspicious/noExplicitAny: inputs of whichever formula
-    compute: (inputs: any, constants: any, step: any) =>
-      formula.definition.compute(formula.input.parse(swapped(inputs, a, b)), constants, step),
-  });
+    compute: (inputs: unknown, constants: never, step: never) => compute(mixed(inputs), constants, step),
+    ...(cautions && {
+      cautions: (inputs: unknown, value: never, constants: never) =>
+        cautions(mixed(inputs), value, constants),
+    }),
+  } as never);
+};
 
 /** What a constant would print, were one end of it one more or one less in its last digit. */
 function moved({ printed }: Constant): string[] {
