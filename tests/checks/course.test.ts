@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { courseAlong, type Lay, rootBetween } from '../../packages/core/src/coverage/course.ts';
+import { type Course, courseAlong, type Lay, rootBetween } from '../../packages/core/src/coverage/course.ts';
 import type { Station } from '../../packages/core/src/segment/profile.ts';
 
 const limb = (...pairs: readonly (readonly [at: number, girth: number])[]): Station[] =>
@@ -77,6 +77,32 @@ describe.each(lays)('%j', (lay) => {
   );
 });
 
+test('the centre is found where the width along the skin changes nearly as fast as the skin goes on', () => {
+  const lay = { keeps: 'spacing', spacing: 80 } as const;
+  for (const stations of [limb([0, 100], [60, 160]), limb([0, 160], [60, 100])]) {
+    // As wide as can be followed, by the change of 1/cos with the girth at 100, but for a twentieth.
+    const change = Math.abs(1 / Math.cos(angleAt(lay, 100.001)) - 1 / Math.cos(angleAt(lay, 99.999))) / 0.002;
+    const course = courseAlong(stations, 1.9 / change, lay);
+    expect(course.follows).toBe(true);
+    for (let edge = -10; edge <= 70; edge += 1.7) {
+      const [far, near] = [course.centreOfFarEdge(edge), course.centreOfNearEdge(edge)];
+      expect(Math.abs(far + course.reach(far) - edge)).toBeLessThan(1e-9);
+      expect(Math.abs(near - course.reach(near) - edge)).toBeLessThan(1e-9);
+    }
+  }
+});
+
+test('on a limb that is hardly a cone it runs as on a cylinder', () => {
+  for (const lay of lays) {
+    const [cone, cylinder] = [200.000006, 200].map((c) => courseAlong(limb([0, 200], [150, c]), width, lay));
+    // A girth greater by 3e-8 changes no more than that.
+    expect(Math.abs((cone as Course).turns(150) / (cylinder as Course).turns(150) - 1)).toBeLessThan(1e-7);
+    // But rounding must not be heard: the change of a half is half the change.
+    const off = (s: number): number => (cone as Course).length(0, s) / (cylinder as Course).length(0, s) - 1;
+    expect(Math.abs(off(150) - 2 * off(75))).toBeLessThan(1e-12);
+  }
+});
+
 test('a place along the axis lies along the skin by the slant of each cone, there and back', () => {
   for (const stations of limbs) {
     const course = courseAlong(stations, width, { keeps: 'angle', sine: 0.2 });
@@ -139,6 +165,11 @@ describe('root between two places', () => {
   test('of a smooth function', () => {
     for (const wanted of [0.1, Math.SQRT2, 1.9])
       expect(Math.abs(rootBetween((x) => x ** 3 - wanted ** 3, 0, 2) - wanted)).toBeLessThan(1e-10);
+  });
+
+  test('below nought as well', () => {
+    for (const wanted of [-0.1, -Math.SQRT2, -1.9])
+      expect(Math.abs(rootBetween((x) => x ** 3 - wanted ** 3, -2, 0) - wanted)).toBeLessThan(1e-10);
   });
 
   test('of a crooked one too: flat on one side and steep on the other, or with a jump', () => {

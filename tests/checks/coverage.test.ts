@@ -1,6 +1,17 @@
 import { create, all as everything } from 'mathjs';
 import { Outcome, Solver } from 'odex';
-import { cm, degrees, edgeMismatch, figureOfEight, geodesicAdvance, helix, overlapFor, ratio } from 'swathe';
+import {
+  cm,
+  degrees,
+  edgeMismatch,
+  figureOfEight,
+  geodesicAdvance,
+  helix,
+  layerMap,
+  mm,
+  overlapFor,
+  ratio,
+} from 'swathe';
 import { Curve, Vector3 } from 'three';
 import { describe, expect, test } from 'vitest';
 
@@ -338,4 +349,177 @@ test('the helix at the overlap asked for has the layers wanted, pass by pass, an
       // One layer less in each pass would fall short.
       expect(passes * (laid.least - 1)).toBeLessThan(wanted);
     }
+});
+
+describe('layers of passes that cross, worked by hand on a cylinder', () => {
+  type Inputs = Parameters<typeof layerMap>[0];
+  type Hand = 'right' | 'left';
+  const girth = 200;
+  const seam = layerMap.numbers.seam;
+  const phasesOf = (...phases: [at: number, hand: Hand][]) =>
+    phases.map(([at, hand]) => ({ at: ratio(at), hand }));
+  const wrap = (width: number, spacing: number, change: Partial<Inputs> = {}): Inputs => ({
+    stations: [0, 400].map((at) => ({ at: mm(at), girth: mm(girth) })),
+    from: mm(0),
+    to: mm(400),
+    width: mm(width),
+    overlap: ratio(1 - spacing / width),
+    keeps: 'overlap',
+    passes: 2,
+    startTurns: 0,
+    endTurns: 0,
+    extra: [],
+    stretch: ratio(0),
+    wanted: { least: 2, most: 3 },
+    ...change,
+  });
+  /** Bands that lie between the first and the last whole width, where every turn is whole. */
+  const inside = (i: Inputs) =>
+    layerMap(i).value.bands.filter((b) => b.to > i.width + 1 && b.from < i.to - i.width - 1);
+
+  // 80 mm wide and 60 mm apart each pass lies twice over a third of the girth, and once over the rest.
+  const [width, spacing] = [80, 60];
+  const cosine = Math.sqrt(1 - (spacing / girth) ** 2);
+  const advance = spacing / cosine;
+  /** Where the helix's middle begins: a whole width in, less what the slanted bandage reaches. */
+  const first = width - width / 2 / cosine;
+  /**
+   * The doubled thirds meet twice a turn. They share more than a seam while their middles are less than this apart; as they
+   * part, a seam's width goes by until they lie as far asunder, and rounding decides on which side that is told.
+   */
+  const [meet, part] = [1 / 3 - seam / advance, 1 / 3 + seam / advance];
+  const edgesFor = (a: number, b: number): number[] =>
+    Array.from({ length: 40 }, (_, n) =>
+      [-meet, part].map((m) => first + (advance / 2) * (a + b + n - 10 + m)),
+    )
+      .flat()
+      .filter((s) => s > width + 1 && s < 400 - width - 1);
+
+  test.each<[number, number, Hand, Hand]>([
+    [0, 0, 'right', 'left'],
+    [0.2, 0.45, 'right', 'left'],
+    [0.7, 0.11, 'left', 'right'],
+  ])('from %d and %d of a turn, one %s and one %s', (a, b, one, other) => {
+    const i = wrap(width, spacing, { phases: phasesOf([a, one], [b, other]) });
+    const bands = inside(i);
+    const wanted = edgesFor(a, b);
+    expect(bands.length - 1).toBe(wanted.length);
+    for (const [n, s] of wanted.entries()) {
+      const { to = 0, most } = bands[n] ?? {};
+      expect(Math.min(Math.abs(to - s), Math.abs(to + (most === 4 ? seam : 0) - s))).toBeLessThan(1e-8);
+    }
+    // 2 + 2 where the thirds meet, 2 + 1 between; somewhere round the limb always 1 + 1.
+    for (const { from, to, least, most, mean } of bands) {
+      const apart = (2 * ((from + to) / 2 - first)) / advance - a - b;
+      expect(least).toBe(2);
+      if (from > width && to < 400 - width) {
+        expect(most).toBe(Math.abs(apart - Math.round(apart)) < meet ? 4 : 3);
+        near(mean, (2 * width) / spacing, 1e-12);
+      }
+    }
+    const { value, steps } = layerMap(i);
+    near(value.mean, (2 * width * (400 - width * cosine)) / (spacing * 400), 1e-9);
+    near(steps.find((s) => s.name === 'spacing')?.value as number, spacing, 1e-12);
+    // A zone says the fewest and the most of all that lies in it: at the edge of the wrap a place is bare.
+    const zone = value.thin[0];
+    const within = value.bands.filter((band) => band.to <= (zone?.to ?? 0));
+    expect(within.length).toBeGreaterThan(1);
+    expect([zone?.from, zone?.least, zone?.most]).toEqual([
+      0,
+      0,
+      Math.max(...within.map((band) => band.most)),
+    ]);
+  });
+
+  test.each<[spacing: number, shift: number, least: number, most: number]>([
+    [60, 1 / 3 - 0.005, 2, 3],
+    [60, 1 / 3 - 0.05, 2, 4],
+    [48, 1 / 3 - 0.005, 3, 4],
+    [48, 1 / 3 - 0.05, 2, 4],
+  ])(
+    'turned the same way a stripe counts from a seam on: %d mm apart, %d of a turn on',
+    (q, shift, ...levels) => {
+      for (const hand of ['right', 'left'] as const) {
+        const bands = inside(wrap(width, q, { phases: phasesOf([0, hand], [shift, hand]) }));
+        expect(bands.map(({ least, most }) => [least, most])).toEqual([levels]);
+      }
+    },
+  );
+
+  test('where no stripe is as wide as a seam, the fewest are not above the most, nor past what holds for any placing', () => {
+    const close = wrap(12.5, 5, { passes: 4 });
+    const phases = phasesOf([0, 'right'], [0.125, 'right'], [0.25, 'right'], [0.375, 'right']);
+    for (const { least, most } of inside({ ...close, phases })) {
+      expect(least).toBeLessThanOrEqual(most);
+      // Two and a half layers a pass.
+      expect([least >= 8, most <= 12]).toEqual([true, true]);
+    }
+  });
+
+  test('bands lie end to end where a circular turn ends a hair before or after passes cross', () => {
+    const [crossing] = edgesFor(0.2, 0.45).filter((s) => s > 150);
+    for (const hair of [-5e-7, 5e-7]) {
+      const extra = [{ at: mm((crossing as number) + hair - width / 2), turns: 1 }];
+      const { bands } = layerMap(
+        wrap(width, spacing, { extra, phases: phasesOf([0.2, 'right'], [0.45, 'left']) }),
+      ).value;
+      expect(bands.at(-1)?.to).toBe(400);
+      for (const [n, { from }] of bands.entries()) expect(from).toBe(n === 0 ? 0 : bands[n - 1]?.to);
+    }
+  });
+
+  test('no circular turn, wherever it is not laid, changes nothing', () => {
+    // A band of two seams, which a cut near its middle would part into one that counts and one that does not.
+    const narrow = wrap(width, spacing, { phases: phasesOf([0, 'right'], [0, 'left']) });
+    const { bands } = layerMap(narrow).value;
+    const band = bands.find((b) => b.to - b.from < 2.1 * seam);
+    const extra = [{ at: mm((band?.from ?? Number.NaN) + 0.8 * seam + width / 2), turns: 0 }];
+    expect(layerMap({ ...narrow, extra }).value.bands).toEqual(bands);
+  });
+});
+
+test('turns crowd at the waist of a limb where the lead angle is kept: a layer more, as far as the logarithm says', () => {
+  const [thick, thin, half, w] = [260, 200, 150, 75];
+  const skin = Math.hypot(half, (thick - thin) / (2 * Math.PI));
+  const slope = (thick - thin) / skin;
+  const overlap = 0.592;
+  const lead = Math.asin((w * (1 - overlap)) / thick);
+  const reach = w / 2 / Math.cos(lead);
+  // Turns over a place y from the waist, the integral of 1 / (c tan α) from edge to edge, less a seam.
+  const layers = (y: number): number =>
+    Math.log(((thin + slope * reach) ** 2 - (slope * y) ** 2) / thin ** 2) / (slope * Math.tan(lead)) -
+    layerMap.numbers.seam / ((thin + slope * y) * Math.tan(lead));
+  expect(layers(0)).toBeGreaterThan(3.01);
+  expect(layers(reach)).toBeLessThan(2.99);
+  let [low, high] = [0, reach];
+  while (high - low > 1e-10) {
+    const y = (low + high) / 2;
+    if (layers(y) > 3) low = y;
+    else high = y;
+  }
+  const { bands } = layerMap({
+    stations: [
+      { at: mm(0), girth: mm(thick) },
+      { at: mm(half), girth: mm(thin) },
+      { at: mm(2 * half), girth: mm(thick) },
+    ],
+    from: mm(0),
+    to: mm(2 * half),
+    width: mm(w),
+    overlap: ratio(overlap),
+    keeps: 'lead angle',
+    passes: 1,
+    startTurns: 0,
+    endTurns: 0,
+    extra: [],
+    stretch: ratio(0),
+    wanted: { least: 2, most: 3 },
+  }).value;
+  const crowded = bands.filter((b) => b.most === 4);
+  expect(crowded.map((b) => b.least)).toEqual([3]);
+  for (const [got, wanted] of [
+    [crowded[0]?.from, half - (low * half) / skin],
+    [crowded[0]?.to, half + (low * half) / skin],
+  ] as [number, number][])
+    expect(Math.abs(got - wanted)).toBeLessThan(1e-7);
 });

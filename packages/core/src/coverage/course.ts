@@ -34,8 +34,8 @@ export interface Course {
 /** Below this relative change of girth the closed forms lose digits and the integrand is as good as a parabola. */
 const nearlyCylinder = 1e-3;
 
-/** Cosine of the lead angle at a girth, and the change of its inverse with the girth. */
-function cosineOf(lay: Lay): readonly [cosine: (c: number) => number, slope: (c: number) => number] {
+/** Cosine of the lead angle at a girth, and how fast its inverse falls as the girth grows. */
+function cosineOf(lay: Lay): readonly [cosine: (c: number) => number, fall: (c: number) => number] {
   if (lay.keeps === 'angle') {
     const cosine = Math.sqrt(1 - lay.sine * lay.sine);
     return [() => cosine, () => 0];
@@ -43,11 +43,11 @@ function cosineOf(lay: Lay): readonly [cosine: (c: number) => number, slope: (c:
   if (lay.keeps === 'advance') {
     const p = lay.advance;
     const cosine = (c: number): number => c / Math.sqrt(c * c + p * p);
-    return [cosine, (c) => (-(p * p) / (c * c * c)) * cosine(c)];
+    return [cosine, (c) => ((p * p) / (c * c * c)) * cosine(c)];
   }
   const q = lay.spacing;
   const cosine = (c: number): number => Math.sqrt(1 - (q / c) * (q / c));
-  return [cosine, (c) => -((q * q) / (c * c * c)) / cosine(c) ** 3];
+  return [cosine, (c) => (q * q) / (c * c * c) / cosine(c) ** 3];
 }
 
 /** Turns and centre line per length along the skin, and their primitives over the girth where it changes. */
@@ -89,7 +89,7 @@ export function courseAlong(stations: readonly Station[], width: number, lay: La
   const slope = s.slice(1).map((end, k) => (at(c, k + 1) - at(c, k)) / (end - at(s, k)));
   const last = slope.length - 1;
 
-  const [cosine, inverseSlope] = cosineOf(lay);
+  const [cosine, fall] = cosineOf(lay);
   const rates = ratesOf(lay, cosine);
   const pieceOf = (places: readonly number[], place: number): number => {
     let [low, high] = [0, last];
@@ -123,7 +123,7 @@ export function courseAlong(stations: readonly Station[], width: number, lay: La
     primitive: (c: number) => number,
   ): ((place: number) => number) => {
     const before = [0];
-    for (let k = 0; k <= last; k++) before.push(at(before, k) + over(k, at(s, k + 1), rate, primitive));
+    for (const k of slope.keys()) before.push(at(before, k) + over(k, at(s, k + 1), rate, primitive));
     return (place) => {
       const k = pieceOf(s, place);
       return at(before, k) + over(k, place, rate, primitive);
@@ -132,22 +132,17 @@ export function courseAlong(stations: readonly Station[], width: number, lay: La
   // At a lead angle past 60° the edge would begin a whole width from the centre, outside the wrap.
   const follows =
     c.every((girth) => cosine(girth) >= 0.5) &&
-    slope.every((m, k) =>
-      [at(c, k), at(c, k + 1)].every((c) => (width / 2) * Math.abs(inverseSlope(c) * m) < 1),
-    );
+    slope.every((m, k) => [at(c, k), at(c, k + 1)].every((c) => (width / 2) * fall(c) * Math.abs(m) < 1));
   const turns = summed(rates.turns, rates.turnsOver);
   const length = summed(rates.length, rates.lengthOver);
 
-  /** Newton for place + side · reach(place) = edge; a fold in the limb can make it swing, and then it is halved. */
+  /** place + side · reach(place) = edge. The reach hardly changes along a limb; where it does, the place is searched for. */
   const centreOf = (edge: number, side: 1 | -1): number => {
-    let place = edge - side * reach(edge);
+    let place = edge;
     for (let n = 0; n < 16; n++) {
-      const k = pieceOf(s, place);
-      const inside = place > 0 && place < at(s, last + 1);
-      const bend = inside ? (width / 2) * inverseSlope(girthOn(k, place)) * at(slope, k) : 0;
-      const step = (place + side * reach(place) - edge) / (1 + side * bend);
-      place -= step;
-      if (Math.abs(step) < 1e-11) return place;
+      const before = place;
+      place = edge - side * reach(before);
+      if (Math.abs(place - before) < 1e-11) return place;
     }
     const [low, high] = side === 1 ? [edge - width, edge] : [edge, edge + width];
     return rootBetween((p) => p + side * reach(p) - edge, low, high);
@@ -182,7 +177,7 @@ export function rootBetween(f: (x: number) => number, low: number, high: number)
   let [fa, fb] = [f(a), f(b)];
   for (let n = 0; n < 100 && b - a > 1e-11; n++) {
     // Every third step halves, so that a crooked function costs no more than bisection would.
-    const m = n % 3 === 2 || fb === fa ? (a + b) / 2 : b - (fb * (b - a)) / (fb - fa);
+    const m = n % 3 === 2 ? (a + b) / 2 : b - (fb * (b - a)) / (fb - fa);
     const fm = f(m);
     if (fm === 0) return m;
     if (fm < 0) {

@@ -180,7 +180,8 @@ export const layerMap = /* @__PURE__ */ formula({
     step('spacing', i.width * (1 - i.overlap));
     const course = courseAlong(i.stations, i.width, layOf(i));
     const [start, end] = [course.alongSkin(i.from), course.alongSkin(i.to)];
-    // The helix leaves the last turn of the start where that turn's far edge lies, and meets the end's near edge.
+    // The helix leaves the last turn of the start where that turn's far edge lies, and meets the end's near edge: on a wrap
+    // at least one width long never before, since the bandage reaches farther along the limb where it climbs.
     const first = course.centreOfFarEdge(start + i.width);
     const last = course.centreOfNearEdge(end - i.width);
     const ends = [
@@ -189,8 +190,8 @@ export const layerMap = /* @__PURE__ */ formula({
     ];
     const circles = [...ends, ...i.extra.map((e) => ({ at: course.alongSkin(e.at), turns: e.turns }))];
 
-    const helicalTurns = step('helicalTurns', last > first ? course.turns(last) - course.turns(first) : 0);
-    const helicalLength = step('helicalLength', last > first ? course.length(first, last) : 0);
+    const helicalTurns = step('helicalTurns', course.turns(last) - course.turns(first));
+    const helicalLength = step('helicalLength', course.length(first, last));
     const circularLength = step(
       'circularLength',
       circles.reduce((sum, { at, turns }) => sum + turns * course.girth(at), 0),

@@ -65,7 +65,7 @@ function crossings(f: Function, from: number, to: number): number[] {
   const step = (to - from) / looks;
   let [a, fa] = [from, f(from)];
   for (let k = 1; k <= looks; k++) {
-    const b = k === looks ? to : from + k * step;
+    const b = from + k * step;
     const fb = f(b);
     const sign = fb > fa ? 1 : -1;
     for (let n = Math.floor(Math.min(fa, fb)) + 1; n <= Math.ceil(Math.max(fa, fb)) - 1; n++)
@@ -106,7 +106,7 @@ function levelRound(ends: readonly (readonly [low: number, high: number])[], tol
  * Counted in turns that window is D long, so that going round the limb there are floor(D) layers or one more, D on average.
  */
 export function levelsOf({ course, first, last, passes, phases, covers, start, end, seam }: Wrap): Band[] {
-  const [turnsFirst, turnsLast] = last > first ? [course.turns(first), course.turns(last)] : [0, 0];
+  const [turnsFirst, turnsLast] = [course.turns(first), course.turns(last)];
   const clip = (turns: number): number => Math.min(Math.max(turns, turnsFirst), turnsLast) - turnsFirst;
   const opens: Function = (s) => clip(course.turns(course.centreOfFarEdge(s)));
   const closes: Function = (s) => clip(course.turns(course.centreOfNearEdge(s)));
@@ -114,14 +114,14 @@ export function levelsOf({ course, first, last, passes, phases, covers, start, e
   const tolerance: Function = (s) => seam / course.advance(s);
 
   /** The window of each pass as seen going round the limb one way. */
-  const rounds = (phases ?? []).map(({ at, hand }): readonly [Function, Function] =>
+  const rounds = phases?.map(({ at, hand }): readonly [Function, Function] =>
     hand === 1
       ? [(s) => opens(s) - at, (s) => closes(s) - at]
       : [(s) => at - closes(s), (s) => at - opens(s)],
   );
   const levelOf = (s: number): Level => {
     const any = boundsOf(window(s), tolerance(s), passes);
-    if (!phases) return any;
+    if (!rounds) return any;
     const known = levelRound(
       rounds.map(([low, high]) => [low(s), high(s)]),
       tolerance(s),
@@ -131,17 +131,16 @@ export function levelsOf({ course, first, last, passes, phases, covers, start, e
     return { least: within(known.least), most: within(known.most) };
   };
   /** What passes a whole number where a level may change. */
-  const changing: Function[] = phases
-    ? rounds
-        .flat()
-        .flatMap((a, n, all) =>
-          all
-            .slice(n + 1)
-            .flatMap((b): Function[] => [
-              (s) => a(s) - b(s) + tolerance(s),
-              (s) => a(s) - b(s) - tolerance(s),
-            ]),
-        )
+  const changing: Function[] = rounds
+    ? rounds.flat().flatMap((a, _, all) =>
+        all
+          .filter((b) => b !== a)
+          .map(
+            (b): Function =>
+              (s) =>
+                a(s) - b(s) + tolerance(s),
+          ),
+      )
     : [(s) => window(s) + tolerance(s), (s) => window(s) - tolerance(s)];
 
   const centres = [first, last, ...course.knots];
