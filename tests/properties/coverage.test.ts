@@ -167,6 +167,9 @@ test('flat tape: without taper it is the helix', () => {
 test('flat tape and layer map differ as a straight line and a kept overlap do: never on a cylinder', () => {
   fc.assert(
     fc.property(slight, (i) => {
+      const { leadAngle, advance } = helix.compute({ ...i, girth: i.first });
+      // Steeper the map refuses.
+      fc.pre(leadAngle < 60);
       const apart = mm(i.apart + 2 * i.width);
       const { end } = geodesicAdvance.compute({ ...i, last: i.first, apart });
       const stations = [mm(0), apart].map((at) => ({ at, girth: i.first }));
@@ -185,7 +188,6 @@ test('flat tape and layer map differ as a straight line and a kept overlap do: n
         wanted: { least: 0, most: 60 },
       });
       // The map's helix keeps half a bandage, along the limb, from each end.
-      const { leadAngle, advance } = helix.compute({ ...i, girth: i.first });
       const reach = i.width / Math.cos((leadAngle * Math.PI) / 180);
       const ends = (2 * (i.width - reach / 2)) / advance;
       expect(agrees(end.turns - ends, kept.turns, 100)).toBe(true);
