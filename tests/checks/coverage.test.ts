@@ -523,3 +523,39 @@ test('turns crowd at the waist of a limb where the lead angle is kept: a layer m
   ] as [number, number][])
     expect(Math.abs(got - wanted)).toBeLessThan(1e-7);
 });
+
+test('on a cone a kept advance lays as many turns as it goes into the way of the bandage’s middle', () => {
+  const [thin, thick, long, w, f] = [170, 305, 300, 75, 0.45];
+  const skin = Math.hypot(long, (thick - thin) / (2 * Math.PI));
+  const advance = thin * Math.tan(Math.asin((w * (1 - f)) / thin));
+  const girth = (s: number): number => thin + ((thick - thin) * s) / skin;
+  /** Where the middle is once the edge on one side of it has come to a place. */
+  const middle = (edge: number, side: 1 | -1): number => {
+    let [low, high] = [edge - w, edge + w];
+    while (high - low > 1e-11) {
+      const s = (low + high) / 2;
+      const at = s + (side * w) / 2 / Math.cos(Math.atan(advance / girth(s)));
+      if (at < edge) low = s;
+      else high = s;
+    }
+    return low;
+  };
+  const { turns } = layerMap({
+    stations: [
+      { at: mm(0), girth: mm(thin) },
+      { at: mm(long), girth: mm(thick) },
+    ],
+    from: mm(0),
+    to: mm(long),
+    width: mm(w),
+    overlap: ratio(f),
+    keeps: 'advance',
+    passes: 1,
+    startTurns: 0,
+    endTurns: 0,
+    extra: [],
+    stretch: ratio(0),
+    wanted: { least: 0, most: 60 },
+  }).value;
+  near(turns, (middle(skin - w, -1) - middle(w, 1)) / advance, 1e-9);
+});
