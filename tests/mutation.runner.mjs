@@ -48,6 +48,7 @@ const isLight =
 const forms = ['laws/faults', 'laws/recheck'];
 const filesOf = (folder) => {
   if (part === 'coverage/course.ts') return ['checks/course'];
+  if (part === 'setting/trace.ts') return ['checks/trace'];
   // The layers' own are the longest of all.
   if (/layer-map/.test(part))
     return [...everyDomain, ...own.coverage, 'checks/course', 'properties/layer-map'];
