@@ -164,7 +164,7 @@ export const squareMetreKelvinsPerWatt = /* @__PURE__ */ of('m2.K/W');
 export const ratio = /* @__PURE__ */ of('1');
 export const percent = /* @__PURE__ */ of('%');
 
-/** A number at the 12 significant digits that every runtime agrees on. */
+/** A number at 12 significant digits: what a last bit could tell apart is then the same. */
 export const digits12 = (value: number): number => Number(value.toPrecision(12));
 
 /** How many whole things hold `amount`: a ceiling that a last-bit excess does not push one up. */
