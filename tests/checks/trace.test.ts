@@ -19,6 +19,15 @@ describe('the peak, by where the derivative is nought', () => {
     ['12 t − t³ turns at 2', [0, 1.5, 3, 5], [0, 12, 0, -1], 2, 16],
     ['9 t + 3 t² − t³ turns at 3, bent upwards at first', [0, 4], [0, 9, 3, -1], 3, 27],
     ['30 − 24 t + 9 t² − t³ turns at 4, from a step that begins at 3', [3, 5, 6], [30, -24, 9, -1], 4, 14],
+    [
+      't / 10⁹ + 3 t² − t³, almost level at first',
+      [0, 4],
+      [0, 1e-9, 3, -1],
+      1 + Math.sqrt(1 + 1e-9 / 3),
+      4 + 2e-9,
+    ],
+    ['20 t − t² left before it turns', [0, 2, 4], [0, 20, -1, 0], 4, 64],
+    ['20 t − t² met after it has turned', [12, 14], [0, 20, -1, 0], 12, 96],
     ['5 + 2 t only rises', [0, 1, 4], [5, 2, 0, 0], 4, 13],
     ['5 − 2 t only falls', [1, 2, 4], [5, -2, 0, 0], 1, 3],
     ['7 stays, and is reached at once', [2, 3, 5], [7, 0, 0, 0], 2, 7],
@@ -95,7 +104,7 @@ describe('values at other times', () => {
 test('stretches cut into equal parts, their own ends kept to the bit', () => {
   expect(cut([0, 3, 5], 2)).toEqual([0, 1.5, 3, 4, 5]);
   expect(cut([1, 4], 3)).toEqual([1, 2, 3, 4]);
-  expect(cut([0.1, 0.7, 1.1], 3).filter((_, n) => n % 3 === 0)).toEqual([0.1, 0.7, 1.1]);
+  expect(cut([0.1, 0.9, 2.9], 3).filter((_, n) => n % 3 === 0)).toEqual([0.1, 0.9, 2.9]);
   expect(cut([7], 4)).toEqual([7]);
   expect(cut([], 4)).toEqual([]);
 });

@@ -67,14 +67,14 @@ export function timeAbove(trace: Trace, level: number): number {
 
 /** Its values at times that rise. */
 export function sampled(trace: Trace, times: readonly number[]): number[] {
-  const { time, value } = trace;
+  const { time } = trace;
   const last = time.length - 1;
-  let n = -1;
-  let cubic: Cubic = [value[0] as number, 0, 0, 0];
+  let n = 0;
+  let cubic = cubicOf(trace, n);
   return times.map((t) => {
-    let next = Math.max(0, n);
+    let next = n;
     while (next < last - 1 && t > (time[next + 1] as number)) next++;
-    if (next !== n && last > 0) cubic = cubicOf(trace, next);
+    if (next !== n) cubic = cubicOf(trace, next);
     n = next;
     const length = (time[n + 1] ?? Number.NaN) - (time[n] as number);
     return length > 0 ? at(cubic, (t - (time[n] as number)) / length) : cubic[0];
