@@ -50,8 +50,7 @@ export function between(least: number, most: number): fc.Arbitrary<number> {
 const possibleOf = (schema: Schema): Span => aboutOf(schema as Schema)?.possible ?? [-1000, 1000];
 const within = (schema: Schema): fc.Arbitrary<number> => between(...possibleOf(schema));
 
-export const entriesOf = (schema: Schema): readonly string[] =>
-  Object.keys((schema.def as unknown as { entries: object }).entries);
+export const entriesOf = (schema: Schema): readonly string[] => Object.keys(inside(schema).entries ?? {});
 
 function leafArbitrary(schema: Schema, about: About): fc.Arbitrary<unknown> {
   switch (about.kind) {

@@ -68,7 +68,10 @@ function answered(): number {
 const { input } = stripLength;
 function parsed(): number {
   let sum = 0;
-  for (const limb of limbs) sum += input.parse(limb).girth;
+  for (const limb of limbs) {
+    const read = input['~standard'].validate(limb);
+    if ('value' in read) sum += read.value.girth;
+  }
   return sum;
 }
 

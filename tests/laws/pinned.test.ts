@@ -85,7 +85,11 @@ function swapped(data: unknown, a: readonly string[], b: readonly string[]): unk
 /** The formula with two inputs mixed up in its code. What then leaves its limits fails, as it would for a user. */
 const mixedUp = (formula: AnyFormula, a: readonly string[], b: readonly string[]): AnyFormula => {
   const { compute, cautions } = formula.definition;
-  const mixed = (inputs: unknown) => formula.input.parse(swapped(inputs, a, b)) as never;
+  const mixed = (inputs: unknown) => {
+    const read = formula.input['~standard'].validate(swapped(inputs, a, b));
+    if (!('value' in read)) throw new Error('outside its limits');
+    return read.value as never;
+  };
   return formulaOf({
     ...formula.definition,
     compute: (inputs: unknown, constants: never, step: never) => compute(mixed(inputs), constants, step),

@@ -1,11 +1,11 @@
-import type * as z from 'zod/mini';
+import type * as z from 'zod/v4/core';
 import type { Caution } from './caution.ts';
 import { checked, described, InputError, readJson } from './input.ts';
 import { type About, aboutOf, type Fields, group, inside, isRecord, type Values, walk } from './measure.ts';
 import type { Status } from './published.ts';
 import { hold, type Span, type Unit, type UnitCode } from './quantity.ts';
 
-type Any = z.ZodMiniType;
+type Any = z.$ZodType;
 type Leaf = string | boolean | null | undefined;
 
 /** A value without its brand: what arithmetic gives. */
@@ -130,8 +130,8 @@ export interface Formula<
   fromJson(json: unknown): Answer<z.output<O>>;
   /** No check, no record. The constants may be others than the printed ones. */
   compute(inputs: Values<I>, constants?: Numbers<C>): Plain<z.output<O>>;
-  /** The whole input as one schema. */
-  readonly input: z.ZodMiniType<Values<I>>;
+  /** The whole input as one schema of zod, which is a Standard Schema as well. */
+  readonly input: z.$ZodType<Values<I>>;
   /** The constants as numbers in the units held. */
   readonly numbers: Numbers<C>;
   /** What it was made from: `formula({ ...helix.definition, constants })` is the same with other constants. */
@@ -169,7 +169,7 @@ export function formula<
 >(definition: Definition<I, O, S, C>): Formula<I, O, S, C> {
   const { id, revision, basis, constants = {} as C, steps: named, output, joint = [] } = definition;
   const by = `${id}@${revision}`;
-  const input = group(definition.inputs) as unknown as z.ZodMiniType<Values<I>>;
+  const input = group(definition.inputs) as unknown as z.$ZodType<Values<I>>;
   const unit = unitsOf(output) as Units<z.output<O>>;
   const numbers = Object.fromEntries(
     Object.entries(constants).map(([name, constant]) => [name, numberOf(constant)]),

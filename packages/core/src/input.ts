@@ -1,5 +1,5 @@
-import * as z from 'zod/mini';
-import { type About, aboutOf, inside, isRecord, partOf, sized, walk } from './measure.ts';
+import type * as z from 'zod/v4/core';
+import { type About, inside, isRecord, partOf, sized, walk } from './measure.ts';
 import { codesFor, hold, isCode, tell, type UnitCode } from './quantity.ts';
 
 /** What is wrong with an input. */
@@ -69,27 +69,17 @@ export function described(data: unknown): string {
 }
 
 /** What would have been possible, in words, in the caller's unit. */
-function possibleOf(schema: z.ZodMiniType | undefined, code: UnitCode | undefined): string {
+function possibleOf(schema: z.$ZodType | undefined, code: UnitCode | undefined): string {
   if (!schema) return 'no such input';
-  const { innerType, element, shape, options, values, entries = {}, size } = inside(schema);
+  const { innerType, about, words = 'something else' } = inside(schema);
   if (innerType) return possibleOf(innerType, code);
-  const about = aboutOf(schema);
-  if (about?.unit) {
-    const unit = code ?? about.unit;
-    const whole = about.kind === 'count' ? 'a whole number, ' : '';
-    if (!about.possible) return `${whole}any finite number${unitWord(unit)}`;
-    return `${whole}${brief(tell(about.possible[0], unit))} to ${inUnit(about.possible[1], unit)}`;
-  }
-  if (about?.kind === 'text') return 'text of 1 to 120 characters';
-  if (about?.kind === 'flag') return 'true or false';
-  if (about?.kind === 'choice') return Object.keys(entries).join(', ');
-  if (element) return size ? `a list of ${size[0]} to ${size[1]}` : 'a list';
-  if (shape) return `an object of ${Object.keys(shape).join(', ')}`;
-  if (options) return options.map((o) => inside(inside(o).shape?.['kind'] ?? o).values?.[0]).join(', ');
-  return values?.join(', ') ?? 'something else';
+  if (!about?.unit) return words;
+  const unit = code ?? about.unit;
+  if (!about.possible) return `${words}any finite number${unitWord(unit)}`;
+  return `${words}${brief(tell(about.possible[0], unit))} to ${inUnit(about.possible[1], unit)}`;
 }
 
-function codeOf(issue: z.core.$ZodIssue, got: unknown): FaultCode {
+function codeOf(issue: z.$ZodRawIssue, got: unknown): FaultCode {
   if (got === undefined) return 'missing';
   if (typeof got === 'number' && !Number.isFinite(got)) return 'not-finite';
   const ofNumber = typeof got === 'number';
@@ -101,8 +91,10 @@ function codeOf(issue: z.core.$ZodIssue, got: unknown): FaultCode {
     case 'invalid_value':
     case 'invalid_union':
       return 'choice';
+    case 'not_multiple_of':
+      return 'not-whole';
     default:
-      return ofNumber && issue.code === 'invalid_type' && issue.expected === 'int' ? 'not-whole' : 'type';
+      return 'type';
   }
 }
 
@@ -112,17 +104,17 @@ const at = (data: unknown, key: PropertyKey): unknown =>
 
 /** The faults that the schema finds in data held in our units, which came from what was `given`. */
 function faultsIn(
-  issues: readonly z.core.$ZodIssue[],
-  root: z.ZodMiniType,
+  issues: readonly z.$ZodRawIssue[],
+  root: z.$ZodType,
   data: unknown,
   given: unknown,
   units: ReadonlyMap<string, UnitCode>,
 ): Fault[] {
   return issues.flatMap((issue) => {
-    const paths =
-      issue.code === 'unrecognized_keys' ? issue.keys.map((k) => [...issue.path, k]) : [issue.path];
+    const { path: whole = [] } = issue;
+    const paths = issue.code === 'unrecognized_keys' ? issue.keys.map((k) => [...whole, k]) : [whole];
     return paths.map((path): Fault => {
-      let schema: z.ZodMiniType | undefined = root;
+      let schema: z.$ZodType | undefined = root;
       let [got, told] = [data, given];
       for (const step of path) {
         schema = schema && partOf(schema, String(step), got);
@@ -149,11 +141,11 @@ interface Leaf {
 /** What was given, each leaf in the unit held as `leafOf` reads it, checked. */
 function read<T>(
   by: string,
-  schema: z.ZodMiniType<T>,
+  schema: z.$ZodType<T>,
   given: unknown,
   leafOf: (about: About, told: unknown) => Leaf | string,
 ): T {
-  const root = schema as z.ZodMiniType;
+  const root = schema as z.$ZodType;
   const units = new Map<string, UnitCode>();
   let faults: Fault[] = [];
   let why: ErrorOptions | undefined;
@@ -168,9 +160,9 @@ function read<T>(
       if (leaf.code) units.set(path, leaf.code);
       return leaf.value;
     });
-    const parsed = z.safeParse(schema, data);
-    if (parsed.success) return parsed.data;
-    faults = faults.concat(faultsIn(parsed.error.issues, root, data, given, units));
+    const { issues, value } = schema._zod.run({ value: data, issues: [] }, {}) as z.ParsePayload<T>;
+    if (issues.length === 0) return value;
+    faults = faults.concat(faultsIn(issues, root, data, given, units));
   } catch (cause) {
     // Data may throw when it is looked at, as a getter can.
     why = { cause };
@@ -189,7 +181,7 @@ function read<T>(
 const unsigned = (x: unknown): unknown => (x === 0 ? 0 : x);
 
 /** Data whose every value is in the unit held, checked. @throws InputError */
-export const checked = <T>(by: string, schema: z.ZodMiniType<T>, data: unknown): T =>
+export const checked = <T>(by: string, schema: z.$ZodType<T>, data: unknown): T =>
   read(by, schema, data, ({ unit }, x) => ({ value: sized(unsigned(x)), code: unit }));
 
 /** A leaf as it is told in JSON, `{ value, unit }`, in the unit held; or what is wrong with it. */
@@ -205,5 +197,5 @@ function leafOf(about: About, told: unknown): Leaf | string {
 }
 
 /** JSON as it comes from outside, `{ value, unit }` in UCUM for all that has a dimension, checked. @throws InputError */
-export const readJson = <T>(by: string, schema: z.ZodMiniType<T>, json: unknown): T =>
+export const readJson = <T>(by: string, schema: z.$ZodType<T>, json: unknown): T =>
   read(by, schema, json, leafOf);

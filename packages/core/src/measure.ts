@@ -1,4 +1,4 @@
-import * as z from 'zod/mini';
+import * as z from 'zod/v4/core';
 import type { Quantity, Span, Unit } from './quantity.ts';
 
 /** What an input, step or output is: all that forms, pages, schemas, laws and errors need to know. */
@@ -22,35 +22,64 @@ interface Limits<N> {
 }
 
 /** A named type for a schema, so that hovers and declarations stay short. */
-export interface Measure<Q> extends z.ZodMiniType<Q, Q> {}
+export interface Measure<Q> extends z.$ZodType<Q, Q> {}
 
-type Any = z.ZodMiniType;
-type Shape = z.core.$ZodTypeDiscriminable;
+type Any = z.$ZodType;
+type Shape = z.$ZodTypeDiscriminable;
 /** Schemas by the name of what they describe. */
 export type Fields = Readonly<Record<string, Any>>;
-export type Values<F extends Fields> = z.output<z.ZodMiniObject<F>>;
+export type Values<F extends Fields> = z.output<z.$ZodObject<F, z.$strict>>;
 
-/** Ours, never a global one: two copies of this library in one page must not meet. */
-const abouts = /* @__PURE__ */ new WeakMap<Any, About>();
-
-/** What the schema is about, if it is a leaf of ours. */
-export const aboutOf = (schema: Any): About | undefined => abouts.get(schema);
-
-function leaf<Q>(schema: Any, about: About): Measure<Q> {
-  abouts.set(schema, about);
-  return schema as unknown as Measure<Q>;
+/** What a schema is about, if it is a leaf; what it is made of, if not; and in words what it lets through. */
+interface Inside {
+  readonly about?: About;
+  readonly innerType?: Any;
+  readonly element?: Any;
+  readonly shape?: Fields;
+  readonly options?: readonly Any[];
+  readonly values?: readonly string[];
+  /** The words to choose from. */
+  readonly entries?: Readonly<Record<string, string>>;
+  readonly size?: Span;
+  /** Of a number only what stands before its limits. */
+  readonly words?: string;
 }
 
-/** The kind of number is given, not chosen here, so that a formula that counts nothing does not carry whole numbers. */
-function numeric<Q>(number: Any, about: About, limits: Limits<Q>): Measure<Q> {
-  const [least, most] = limits.possible ?? [-Number.MAX_VALUE, Number.MAX_VALUE];
-  return leaf(number.check(z.gte(least), z.lte(most)), { ...about, ...limits });
+/** Ours, never a global one: two copies of this library in one page must not meet. */
+const insides = /* @__PURE__ */ new WeakMap<Any, Inside>();
+
+export const inside = (schema: Any): Inside => insides.get(schema) ?? (schema._zod.def as Inside);
+
+/** What the schema is about, if it is a leaf of ours. */
+export const aboutOf = (schema: Any): About | undefined => inside(schema).about;
+
+function made<S extends Any>(schema: Any, words: string, more?: Inside): S {
+  insides.set(schema, { ...(schema._zod.def as Inside), words, ...more });
+  return schema as S;
+}
+
+const least = (value: number): z.$ZodCheckGreaterThan =>
+  new z.$ZodCheckGreaterThan({ check: 'greater_than', inclusive: true, value });
+const most = (value: number): z.$ZodCheckLessThan =>
+  new z.$ZodCheckLessThan({ check: 'less_than', inclusive: true, value });
+
+/** What more is asked of a number is given, not chosen here, so that a formula that counts nothing does not carry it. */
+function numeric<Q>(
+  about: About,
+  limits: Limits<Q>,
+  far = Number.MAX_VALUE,
+  also: z.$ZodCheck<number>[] = [],
+  words = '',
+): Measure<Q> {
+  const [from, to] = limits.possible ?? [-far, far];
+  const checks = [...also, least(from), most(to)];
+  return made(new z.$ZodNumber({ type: 'number', checks }), words, { about: { ...about, ...limits } });
 }
 
 const measureIn =
   <U extends Unit>(unit: U) =>
   (says: string, limits: Limits<Quantity<U>> = {}): Measure<Quantity<U>> =>
-    numeric(z.number(), { kind: 'measure', says, unit }, limits);
+    numeric({ kind: 'measure', says, unit }, limits);
 
 export const length = /* @__PURE__ */ measureIn('mm');
 export const area = /* @__PURE__ */ measureIn('mm2');
@@ -79,61 +108,73 @@ export const share = /* @__PURE__ */ measureIn('1');
 
 /** A whole number of things. */
 export const count = (says: string, limits: Limits<number> = {}): Measure<number> =>
-  numeric(z.int(), { kind: 'count', says, unit: '1' }, limits);
+  numeric(
+    { kind: 'count', says, unit: '1' },
+    limits,
+    Number.MAX_SAFE_INTEGER,
+    [new z.$ZodCheckMultipleOf({ check: 'multiple_of', value: 1 })],
+    'a whole number, ',
+  );
 
 /** A number of things that need not be whole, such as turns. */
 export const amount = (says: string, limits: Limits<number> = {}): Measure<number> =>
-  numeric(z.number(), { kind: 'measure', says, unit: '1' }, limits);
+  numeric({ kind: 'measure', says, unit: '1' }, limits);
+
+const wordy = <T>(schema: Any, kind: About['kind'], says: string, words: string): Measure<T> =>
+  made(schema, words, { about: { kind, says, unit: null } });
 
 export const choice = <const C extends readonly string[]>(says: string, of: C): Measure<C[number]> =>
-  leaf(z.enum(of as unknown as [string, ...string[]]), { kind: 'choice', says, unit: null });
+  wordy(
+    new z.$ZodEnum({ type: 'enum', entries: Object.fromEntries(of.map((word) => [word, word])) }),
+    'choice',
+    says,
+    of.join(', '),
+  );
+
+const sizeChecks = ([minimum, maximum]: Span): [z.$ZodCheckMinLength, z.$ZodCheckMaxLength] => [
+  new z.$ZodCheckMinLength({ check: 'min_length', minimum }),
+  new z.$ZodCheckMaxLength({ check: 'max_length', maximum }),
+];
 
 /** Free text that a person reads, never longer than a line. */
 export const text = (says: string): Measure<string> =>
-  leaf(z.string().check(z.minLength(1), z.maxLength(120)), { kind: 'text', says, unit: null });
+  wordy(
+    new z.$ZodString({ type: 'string', checks: sizeChecks([1, 120]) }),
+    'text',
+    says,
+    'text of 1 to 120 characters',
+  );
 
-export const flag = (says: string): Measure<boolean> => leaf(z.boolean(), { kind: 'flag', says, unit: null });
-
-const sizes = /* @__PURE__ */ new WeakMap<Any, Span>();
+export const flag = (says: string): Measure<boolean> =>
+  wordy(new z.$ZodBoolean({ type: 'boolean' }), 'flag', says, 'true or false');
 
 /** As many as `size` says, in order. */
-export function list<S extends Any>(of: S, size: Span): z.ZodMiniArray<S> {
-  const schema = z.array(of).check(z.minLength(size[0]), z.maxLength(size[1]));
-  sizes.set(schema, size);
-  return schema;
-}
+export const list = <S extends Any>(element: S, size: Span): z.$ZodArray<S> =>
+  made(
+    new z.$ZodArray({ type: 'array', element, checks: sizeChecks(size) }),
+    `a list of ${size[0]} to ${size[1]}`,
+    { size },
+  );
 
-export const group = <const F extends Fields>(fields: F): z.ZodMiniObject<F, z.core.$strict> =>
-  z.strictObject(fields);
+export const group = <const F extends Fields>(shape: F): z.$ZodObject<F, z.$strict> =>
+  made(
+    new z.$ZodObject({ type: 'object', shape, catchall: new z.$ZodNever({ type: 'never' }) }),
+    `an object of ${Object.keys(shape).join(', ')}`,
+  );
 
-export const optional = <S extends Any>(of: S): z.ZodMiniOptional<S> => z.optional(of);
+export const optional = <S extends Any>(innerType: S): z.$ZodOptional<S> =>
+  made(new z.$ZodOptional({ type: 'optional', innerType }), '');
 
 /** One of several shapes, told apart by the text in their field `kind`. */
 export const either = <const S extends readonly [Shape, ...Shape[]]>(
   shapes: S,
-): z.ZodMiniDiscriminatedUnion<S, 'kind'> => z.discriminatedUnion('kind', shapes);
-export const kind = z.literal;
-
-interface Inside {
-  readonly innerType?: Any;
-  readonly element?: Any;
-  readonly shape?: Fields;
-  readonly options?: readonly Any[];
-  readonly values?: readonly string[];
-  /** The words to choose from. */
-  readonly entries?: Readonly<Record<string, string>>;
-  readonly size?: Span | undefined;
-}
-
-/** What a schema that is no leaf of ours is made of. */
-export function inside(schema: Any): Inside {
-  const known = insides.get(schema);
-  if (known) return known;
-  const found = { ...(schema.def as Inside), size: sizes.get(schema) };
-  insides.set(schema, found);
-  return found;
-}
-const insides = /* @__PURE__ */ new WeakMap<Any, Inside>();
+): z.$ZodDiscriminatedUnion<S, 'kind'> => {
+  const options = shapes as unknown as readonly (Any & { readonly _zod: z.$ZodObjectInternals })[];
+  const words = options.map((option) => inside(inside(option).shape?.['kind'] ?? option).words).join(', ');
+  return made(new z.$ZodDiscriminatedUnion({ type: 'union', options, discriminator: 'kind' }), words);
+};
+export const kind = <const V extends string>(value: V): z.$ZodLiteral<V> =>
+  made(new z.$ZodLiteral({ type: 'literal', values: [value] }), value);
 
 /** Whether data is an object with named parts: no list, and not nothing. */
 export const isRecord = (data: unknown): data is Readonly<Record<string, unknown>> =>

@@ -1,4 +1,4 @@
-import * as z from 'zod/mini';
+import * as z from 'zod/v4/core';
 import type { AnyFormula } from './formula.ts';
 import { type About, aboutOf } from './measure.ts';
 import { codesFor, tell } from './quantity.ts';
@@ -28,10 +28,10 @@ function wire(about: About): Record<string, unknown> | undefined {
 }
 
 /** JSON Schema 2020-12 of any of our schemas, as `fromJson` reads it. */
-export const jsonSchemaOf = (schema: z.ZodMiniType): Record<string, unknown> =>
+export const jsonSchemaOf = (schema: z.$ZodType): Record<string, unknown> =>
   z.toJSONSchema(schema, {
     override: ({ zodSchema, jsonSchema }) => {
-      const about = aboutOf(zodSchema as unknown as z.ZodMiniType);
+      const about = aboutOf(zodSchema as unknown as z.$ZodType);
       if (!about) return;
       if (about.unit !== null)
         for (const key of Object.keys(jsonSchema)) delete jsonSchema[key as keyof typeof jsonSchema];

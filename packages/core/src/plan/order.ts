@@ -1,4 +1,4 @@
-import type * as z from 'zod/mini';
+import type * as z from 'zod/v4/core';
 import { overlap, width } from '../coverage/bandage.ts';
 import { ageBand } from '../layers/layers-wanted.ts';
 import {

@@ -1,4 +1,4 @@
-import type * as z from 'zod/mini';
+import type * as z from 'zod/v4/core';
 import { formula, type Plain } from '../formula.ts';
 import { choice, count, either, flag, group, kind, length, list, optional, text } from '../measure.ts';
 import { digits12, mm, wholeDown } from '../quantity.ts';
