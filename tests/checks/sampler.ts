@@ -55,8 +55,8 @@ export class Sampler {
       this.#middle.push(middle);
       this.#near.push(middle - this.#half(middle));
       this.#far.push(middle + this.#half(middle));
-      const halfway = middle + this.#advance(middle) / (2 * steps);
-      const rise = this.#advance(halfway) / steps;
+      const halfway = middle + this.advance(middle) / (2 * steps);
+      const rise = this.advance(halfway) / steps;
       length += Math.hypot(rise, this.girth(halfway) / steps);
       middle += rise;
     }
@@ -97,13 +97,14 @@ export class Sampler {
     return this.#wrap.width / 2 / Math.cos(this.#lead(along));
   }
 
-  #advance(along: number): number {
+  /** How far along the skin a turn climbs at a place. */
+  advance(along: number): number {
     return Math.tan(this.#lead(along)) * this.girth(along);
   }
 
   /** The least that a turn advances anywhere: the most of it that a seam takes. */
   get leastAdvance(): number {
-    return Math.min(...this.#skin.map(([along]) => this.#advance(along)));
+    return Math.min(...this.#skin.map(([along]) => this.advance(along)));
   }
 
   /** Turns of one pass that lie over a point, `turn` round the limb from where the pass begins. */

@@ -61,6 +61,8 @@ const map = {
   extra: [],
   wanted: { least: 2, most: 6 },
 };
+const there = { at: 0, hand: 'right' };
+const dense = { ...map, width: 10, overlap: 0.95 };
 
 describe.each<[id: string, possible: Held, refused: readonly (readonly [change: Held, says: string])[]]>([
   [
@@ -108,6 +110,8 @@ describe.each<[id: string, possible: Held, refused: readonly (readonly [change: 
       [{ extra: [{ at: 201, turns: 1 }] }, 'to joint: 201 mm on a limb measured from 0 to 200 mm'],
       [{ width: 185, overlap: 0.05 }, 'overlap joint: 185 mm at an overlap of 5 % round 170 mm'],
       [{ phases: [{ at: 0, hand: 'right' }] }, 'phases joint: 1 for 2 passes'],
+      // Three times 400 turns, half a millimetre apart.
+      [{ ...dense, passes: 3, phases: Array(3).fill(there) }, 'phases joint: told for 1200'],
       [{ wanted: { least: 3, most: 2 } }, 'wanted joint: fewest 3, most 2'],
     ],
   ],
@@ -201,6 +205,11 @@ describe.each<[id: string, possible: Held, refused: readonly (readonly [change: 
     expect(got).toHaveLength(1);
     expect(got[0]).toContain(says);
   });
+});
+
+test('how passes lie may be told of eight hundred turns, and of any number it may be left open', () => {
+  expect(refusedFor('coverage.layer-map', { ...dense, phases: [there, there] })).toEqual([]);
+  expect(refusedFor('coverage.layer-map', { ...dense, passes: 12 })).toEqual([]);
 });
 
 test('a path that is taken twice leaves more to cut', () => {

@@ -167,9 +167,11 @@ export const percent = /* @__PURE__ */ of('%');
 /** A number at 12 significant digits: what a last bit could tell apart is then the same. */
 export const digits12 = (value: number): number => Number(value.toPrecision(12));
 
+/** What a last bit, or a few, may have put on an amount or taken off it. */
+const slack = (amount: number): number => Math.min(0.5, Math.max(1e-9, 1e-12 * Math.abs(amount)));
+
 /** How many whole things hold `amount`: a ceiling that a last-bit excess does not push one up. */
-export const wholeUp = (amount: number): number => Math.ceil(amount - 1e-9 * Math.max(1, Math.abs(amount)));
+export const wholeUp = (amount: number): number => Math.ceil(amount - slack(amount));
 
 /** How many whole things `amount` yields: a floor that a last-bit shortfall does not push one down. */
-export const wholeDown = (amount: number): number =>
-  Math.floor(amount + 1e-9 * Math.max(1, Math.abs(amount)));
+export const wholeDown = (amount: number): number => Math.floor(amount + slack(amount));

@@ -21,6 +21,9 @@ const zones = list(
   [0, 10_000],
 );
 
+/** Every two edges of all turns are compared: of far more turns than anybody lays that would take minutes. */
+const mostTold = 1000;
+
 /**
  * What is kept from turn to turn, as it is at the beginning: on a taper only a kept overlap stays one.
  */
@@ -132,6 +135,16 @@ export const layerMap = /* @__PURE__ */ formula({
         phases === undefined || phases.length === passes
           ? undefined
           : `${phases.length} for ${passes} passes`,
+    },
+    {
+      input: 'phases',
+      possible: `told for at most ${mostTold} turns in all`,
+      breach: (i) => {
+        const course = courseAlong(i.stations, i.width, layOf(i));
+        const turns =
+          i.passes * (course.turns(course.alongSkin(i.to)) - course.turns(course.alongSkin(i.from)));
+        return i.phases && turns > mostTold ? `told for ${Number(turns.toPrecision(3))}` : undefined;
+      },
     },
     {
       input: 'wanted',

@@ -42,7 +42,8 @@ const same = (a: Level, b: Level): boolean => a.least === b.least && a.most === 
 
 /** Parts into which a smooth piece is cut to look for a change of level; the change itself is then solved for. */
 const looks = 6;
-const narrowest = 1e-6;
+/** Share of a seam that is nothing but rounding. */
+const sliver = 1e-6;
 
 /** Gauss's places and weights for five points. */
 const gauss = [
@@ -145,6 +146,7 @@ export function levelsOf({ course, first, last, passes, phases, covers, start, e
 
   const centres = [first, last, ...course.knots];
   const edges = centres.flatMap((c) => [c - course.reach(c), c + course.reach(c)]);
+  const narrowest = sliver * seam;
   const inner = [...edges, ...covers.flatMap(({ from, to }) => [from, to])].sort((a, b) => a - b);
   const places = [start];
   for (const s of inner) if (s > (places.at(-1) as number) + narrowest && s < end - narrowest) places.push(s);
@@ -156,10 +158,13 @@ export function levelsOf({ course, first, last, passes, phases, covers, start, e
     if (high === undefined) break;
     const middle = (low + high) / 2;
     const circular = covers.reduce((sum, c) => (c.from < middle && middle < c.to ? sum + c.turns : sum), 0);
-    const changes = changing.flatMap((f) => crossings(f, low, high)).sort((a, b) => a - b);
+    const changes = changing
+      .flatMap((f) => crossings(f, low, high))
+      .filter((s) => s < high - narrowest)
+      .sort((a, b) => a - b);
     let from = low;
     for (const to of [...changes, high]) {
-      if (to - from < narrowest && to !== high) continue;
+      if (to - from < narrowest) continue;
       const { least, most } = levelOf((from + to) / 2);
       const mean = circular + passes * meanOver(window, from, to);
       bands.push({ from, to, least: circular + least, most: circular + most, mean });
@@ -169,16 +174,12 @@ export function levelsOf({ course, first, last, passes, phases, covers, start, e
   return joined(bands, seam);
 }
 
-/**
- * Neither ends nor edges are laid to a seam's width, so a band no wider is not told apart from the one before. Where two
- * passes cross, the band that parts them is one seam wide but for rounding, which must not decide.
- */
-function joined(bands: readonly Band[], seam: number): Band[] {
+/** Each band that is `part` of the one before, taken into it. */
+function taken(bands: readonly Band[], part: (before: Band, band: Band) => boolean): Band[] {
   const told: Band[] = [];
-  const narrow = seam * (1 + 1e-9);
   for (const band of bands) {
     const before = told.at(-1);
-    if (before && (band.to - band.from <= narrow || same(before, band))) {
+    if (before && part(before, band)) {
       const mean =
         (before.mean * (before.to - before.from) + band.mean * (band.to - band.from)) /
         (band.to - before.from);
@@ -186,4 +187,15 @@ function joined(bands: readonly Band[], seam: number): Band[] {
     } else told.push(band);
   }
   return told;
+}
+
+/**
+ * Neither ends nor edges are laid to a seam's width, so a band no wider is not told apart from the one before, unless it is
+ * only a piece of one that is wider. Where two passes cross, the band that parts them is one seam wide but for rounding,
+ * which must not decide.
+ */
+function joined(bands: readonly Band[], seam: number): Band[] {
+  const isNarrow = ({ from, to }: Band): boolean => to - from <= seam * (1 + 1e-9);
+  const whole = taken(bands, (before, band) => same(before, band) && isNarrow(before) && isNarrow(band));
+  return taken(whole, (before, band) => same(before, band) || isNarrow(band));
 }
