@@ -209,9 +209,13 @@ const takeOff = fc.record({
 });
 
 /** A core narrower than its roll. */
+/** At least one turn of any roll. */
 const woundLength = fc
-  .record({ outer: between(1, 500), part: between(0, 0.999), thickness: between(0.02, 20) })
-  .map(({ outer, part, thickness }) => ({ outer, core: Math.min(300, outer * part), thickness }));
+  .record({ outer: between(1, 500), part: share, rest: share })
+  .map(({ outer, part, rest }) => {
+    const thickness = 0.02 + part * (Math.min(20, outer / 2) - 0.02);
+    return { outer, core: Math.min(300, rest * (outer - 2 * thickness)), thickness };
+  });
 
 /** Corners that fit on the piece. */
 const fabricArea = fc

@@ -135,10 +135,11 @@ describe.each<[id: string, possible: Held, refused: readonly (readonly [change: 
   ],
   [
     'roll.wound-length',
-    { ...roll, core: 49.9 },
+    { ...roll, core: 50 - 2 * roll.thickness },
     [
-      [{ core: 50 }, 'core joint: core 50 mm in a roll of 50 mm'],
-      [{ core: 60 }, 'core joint: core 60 mm in a roll of 50 mm'],
+      [{ core: 50 }, `core joint: core 50 mm and turns of ${roll.thickness} mm in a roll of 50 mm`],
+      [{ core: 60 }, `core joint: core 60 mm and turns of ${roll.thickness} mm in a roll of 50 mm`],
+      [{ core: 12, thickness: 19.1 }, 'core joint: core 12 mm and turns of 19.1 mm in a roll of 50 mm'],
     ],
   ],
   [

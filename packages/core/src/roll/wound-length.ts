@@ -1,6 +1,6 @@
 import { formula } from '../formula.ts';
 import { amount, group, length } from '../measure.ts';
-import { mm } from '../quantity.ts';
+import { mm, wholeDown } from '../quantity.ts';
 
 /**
  * Length of bandage on a roll, from its diameters and the thickness of one turn.
@@ -8,7 +8,7 @@ import { mm } from '../quantity.ts';
  * Three forms stand side by side: area, exact spiral, and the sum of circles on the inner faces, which falls short by a
  * known amount and is what a count of turns times the inner girth gives.
  *
- * @throws InputError when the roll is no wider than its core
+ * @throws InputError when there is less than one turn between core and outside
  * @example
  * woundLength({ outer: mm(70), core: mm(25), thickness: mm(0.5) }).value.length // 6715.15… mm
  */
@@ -24,8 +24,11 @@ export const woundLength = /* @__PURE__ */ formula({
   joint: [
     {
       input: 'core',
-      possible: 'a core narrower than the roll',
-      breach: ({ outer, core }) => (core < outer ? undefined : `core ${core} mm in a roll of ${outer} mm`),
+      possible: 'at least one turn between core and outside',
+      breach: ({ outer, core, thickness }) =>
+        wholeDown((outer - core) / (2 * thickness)) >= 1
+          ? undefined
+          : `core ${core} mm and turns of ${thickness} mm in a roll of ${outer} mm`,
     },
   ],
   output: group({
