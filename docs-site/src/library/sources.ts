@@ -26,8 +26,20 @@ export interface Source {
   readonly DOI?: string;
   readonly PMID?: string;
   readonly PMCID?: string;
-  readonly custom: { readonly evidence: string; readonly read: string; readonly notRead: string };
+  readonly custom: {
+    readonly evidence: string;
+    readonly read: string;
+    readonly notRead: string;
+    /** What kind of text it is; a derivation has none. */
+    readonly grade?: keyof typeof grades;
+  };
 }
+
+export const grades = {
+  A: 'peer-reviewed, a standard, or a consensus of a society',
+  B: 'a textbook, a manual of a government or a hospital, or an open guideline',
+  C: 'an open wiki, a page of the trade, slides or a blog',
+} as const;
 
 export const sources = entries as unknown as readonly Source[];
 
