@@ -48,6 +48,7 @@ interface Inside {
 /** Ours, never a global one: two copies of this library in one page must not meet. */
 const insides = /* @__PURE__ */ new WeakMap<Any, Inside>();
 
+/** What is known of a schema: what it is about, is made of and lets through. */
 export const inside = (schema: Any): Inside => insides.get(schema) ?? (schema._zod.def as Inside);
 
 /** What the schema is about, if it is a leaf of ours. */
