@@ -45,8 +45,21 @@ const domain = Object.keys(own).find((name) => part.startsWith(name));
 /** Of setting what needs no march in time: the tests of the rest take minutes. */
 const isLight =
   part.startsWith('setting/') && !/march|column|cast-model|conduction|temperature|contact/.test(part);
+/** What marches in time has quick tests of its own, and of the rows those of one formula. */
+const quickOf = {
+  'setting/march.ts': ['checks/march'],
+  'setting/column.ts': ['checks/column'],
+  'setting/cast-model.ts': ['checks/cast-model'],
+  'setting/cast-parameters.ts': ['checks/cast-model'],
+  'setting/conduction.ts': ['checks/conduction-exact', 'checks/rows'],
+  'setting/contact-time.ts': ['checks/contact-time', 'checks/rows', 'checks/injury'],
+  'setting/temperature-band.ts': ['checks/temperature-band'],
+  'setting/temperature-history.ts': ['checks/temperature-history', 'checks/rows'],
+  'setting/setting-rate.ts': ['checks/setting-rate'],
+};
 const forms = ['laws/faults', 'laws/recheck'];
 const filesOf = (folder) => {
+  if (part in quickOf) return quickOf[part];
   if (part === 'coverage/course.ts') return ['checks/course'];
   if (part === 'setting/trace.ts') return ['checks/trace'];
   // The layers' own are the longest of all.
@@ -75,6 +88,8 @@ const quick = [
 ];
 const isOf = (test) => {
   const [, id, of] = /> ((\w+)\.[a-z-]+)/.exec(test) ?? [];
+  if (part in quickOf)
+    return of in own ? `${id.replace('.', '/')}.ts` === part && /agrees/.test(test) : !/left out/.test(test);
   // These count all rows, or take long.
   if (!(of in own)) return !/left out|> 100 000|on arcs|on every pattern|thirteen widths/.test(test);
   if (isLight && /setting\.(conduction|temperature|contact)/.test(id)) return false;

@@ -26,7 +26,7 @@ export default {
   ignorePatterns: ['docs-site', 'dist', 'tests/output', 'tests/site', 'tests/package'],
   tempDirName: 'tests/output/stryker',
   concurrency: Number(process.env.WORKERS ?? 1),
-  timeoutMS: 10_000,
+  timeoutMS: Number(process.env.TIMEOUT ?? 10_000),
   timeoutFactor: 2,
   dryRunTimeoutMinutes: 20,
   thresholds: { high: 95, low: 90, break: null },
