@@ -1,5 +1,6 @@
 import { formula, InputError, mm } from 'swathe';
-import { numberOf } from 'swathe/definition';
+import { aboutOf, inside, numberOf } from 'swathe/definition';
+import { jsonSchema } from 'swathe/schema';
 import { describe, expect, test } from 'vitest';
 import {
   amount,
@@ -79,6 +80,31 @@ test('what can be is read, told in any unit', () => {
   expect(every().fromJson(good).value).toBe(0);
   const { spare: _, ...without } = good;
   expect(faultsOf(() => every().fromJson(without))).toEqual([]);
+});
+
+test('the limits themselves can be', () => {
+  const ends = { girth: cm(10), turns: 20, part: 1, spare: cm(0), widths: [cm(1), inches(10), cm(1)] };
+  expect(faultsOf(() => every().fromJson({ ...good, ...ends }))).toEqual([]);
+  expect(faultsOf(() => every().fromJson({ ...good, girth: cm(40), turns: 1, part: 0 }))).toEqual([]);
+});
+
+test('each kind is known for what it is, and its JSON Schema says so', () => {
+  expect(aboutOf(flag('folded'))).toEqual({ kind: 'flag', says: 'folded', unit: null });
+  expect(aboutOf(choice('material', ['plaster']))).toEqual({ kind: 'choice', says: 'material', unit: null });
+  expect(aboutOf(text('note'))).toEqual({ kind: 'text', says: 'note', unit: null });
+  expect(inside(list(flag('folded'), [1, 3])).size).toEqual([1, 3]);
+  expect(jsonSchema(every())).toMatchObject({
+    type: 'object',
+    additionalProperties: false,
+    properties: {
+      material: { type: 'string', enum: ['plaster', 'fibreglass'], description: 'material' },
+      note: { type: 'string', minLength: 1, maxLength: 120, description: 'note' },
+      folded: { type: 'boolean', description: 'folded' },
+      widths: { type: 'array', minItems: 1, maxItems: 3 },
+      size: { type: 'object', required: ['a', 'b'], additionalProperties: false },
+      mark: { const: 'm' },
+    },
+  });
 });
 
 const noList = 'a list of 1 to 3';
