@@ -28,10 +28,10 @@ const mistake = fc.oneof(
 );
 
 describe.each(formulas)('$id', ({ formula }) => {
-  const schema = jsonSchema(formula);
-  const accepts = new Ajv2020({ strict: true, strictTypes: false, allErrors: false }).compile(schema);
+  const compiled = () => new Ajv2020({ strict: true, strictTypes: false }).compile(jsonSchema(formula));
 
   test('has a JSON Schema 2020-12 that accepts what it reads, in every unit', () => {
+    const accepts = compiled();
     fc.assert(
       fc.property(answered(formula), picks, (inputs, picks) => {
         for (const wire of [wireOf(formula, inputs), wireIn(formula, inputs, picks)]) {
@@ -44,6 +44,7 @@ describe.each(formulas)('$id', ({ formula }) => {
   });
 
   test('has a JSON Schema that accepts and refuses the same as it does itself', () => {
+    const accepts = compiled();
     const differing: string[] = [];
     let refused = 0;
     fc.assert(
