@@ -88,6 +88,13 @@ test('the limits themselves can be', () => {
   expect(faultsOf(() => every().fromJson({ ...good, girth: cm(40), turns: 1, part: 0 }))).toEqual([]);
 });
 
+const told = (value: object, unit: string) => ({
+  type: 'object',
+  properties: { value, unit: { const: unit } },
+  required: ['value', 'unit'],
+  additionalProperties: false,
+});
+
 test('each kind is known for what it is, and its JSON Schema says so', () => {
   expect(aboutOf(flag('folded'))).toEqual({ kind: 'flag', says: 'folded', unit: null });
   expect(aboutOf(choice('material', ['plaster']))).toEqual({ kind: 'choice', says: 'material', unit: null });
@@ -103,6 +110,23 @@ test('each kind is known for what it is, and its JSON Schema says so', () => {
       widths: { type: 'array', minItems: 1, maxItems: 3 },
       size: { type: 'object', required: ['a', 'b'], additionalProperties: false },
       mark: { const: 'm' },
+      // A number of things may be told in percent, in hundreds.
+      turns: {
+        description: 'turns',
+        anyOf: [
+          { type: 'integer', minimum: 1, maximum: 20 },
+          told({ type: 'integer', minimum: 1, maximum: 20 }, '1'),
+          told({ type: 'number', minimum: 100, maximum: 2000, multipleOf: 100 }, '%'),
+        ],
+      },
+      part: {
+        description: 'part',
+        anyOf: [
+          { type: 'number', minimum: 0, maximum: 1 },
+          told({ type: 'number', minimum: 0, maximum: 1 }, '1'),
+          told({ type: 'number', minimum: 0, maximum: 100 }, '%'),
+        ],
+      },
     },
   });
 });
