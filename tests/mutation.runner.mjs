@@ -53,8 +53,8 @@ const quickOf = {
   'setting/cast-parameters.ts': ['checks/cast-model'],
   'setting/conduction.ts': ['checks/conduction-exact', 'checks/rows'],
   'setting/contact-time.ts': ['checks/contact-time', 'checks/rows', 'checks/injury'],
-  'setting/temperature-band.ts': ['checks/temperature-band'],
-  'setting/temperature-history.ts': ['checks/temperature-history', 'checks/rows'],
+  'setting/temperature-band.ts': ['checks/temperature-course'],
+  'setting/temperature-history.ts': ['checks/temperature-course'],
   'setting/setting-rate.ts': ['checks/setting-rate'],
 };
 const forms = ['laws/faults', 'laws/recheck'];

@@ -83,6 +83,27 @@ describe('time to a threshold', () => {
     expect(value.time).toBeGreaterThan(2 * (secondDegree / rate(48)) + 10);
   });
 
+  test('falls as the surface warms, also where the first look ends between the two meshes', () => {
+    const time = (surface: number): number => {
+      const value = at(surface, 0.5);
+      if (value.kind !== 'reached') throw new Error('not reached');
+      return value.time;
+    };
+    // The first look is as long as the surface by itself would take twice, and ten seconds.
+    const beyond = (surface: number): number => time(surface) - (2 * (secondDegree / rate(surface)) + 10);
+    let [low, high] = [44, 60];
+    expect(beyond(low)).toBeLessThan(0);
+    expect(beyond(high)).toBeGreaterThan(0);
+    for (let k = 0; k < 14; k++) {
+      const middle = (low + high) / 2;
+      if (beyond(middle) < 0) low = middle;
+      else high = middle;
+    }
+    const times = Array.from({ length: 21 }, (_, n) => time(low + (n - 10) * 2e-4));
+    expect(times).toEqual(times.toSorted((a, b) => b - a));
+    expect(new Set(times).size).toBe(21);
+  });
+
   test('no longer than a day: reached on one side of it, not on the other', () => {
     // Through skin this thin the surface reaches it soon after it would by itself; through a millimetre it takes far longer.
     const close = at(surfaceFor(70_000, 'third'), 0.02, 'third');

@@ -298,6 +298,15 @@ describe('the steps', () => {
       expect(late.at(-1)).toBe(4096 + to);
       expect((late[1] as number) - 4096).toBeLessThan(1.0001e-6 * to);
       expect(late.length).toBe(times.length);
+      // Where nothing moves the last step is most of the way, and its sum with what came before may round.
+      const long = timesOf(
+        single(() => [0, 0, 0]),
+        at([7]),
+        to / 3,
+        1e-3,
+      );
+      expect(long.at(-1)).toBe(to / 3);
+      expect(long.length).toBe(9);
     }
   });
 
