@@ -60,8 +60,8 @@ export type Joint =
   | 'ankle, foot to shin';
 
 /** One kind of splint or cast as the literature describes it: what a plan is drawn from. */
-export interface Immobilisation {
-  readonly id: string;
+export interface Immobilisation<Id extends string = string> {
+  readonly id: Id;
   readonly name: string;
   /** A slab covers part of the girth and is held by an elastic bandage; a cast goes all the way round. */
   readonly kind: 'slab' | 'cast';

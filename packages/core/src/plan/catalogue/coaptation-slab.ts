@@ -4,7 +4,7 @@ import * as general from './general.ts';
 
 const { place } = general;
 
-export const coaptationSlab = {
+export const coaptationSlab: Immobilisation<'coaptation-slab'> = {
   id: 'coaptation-slab',
   name: 'Coaptation slab (U-slab of the upper arm)',
   kind: 'slab',
@@ -104,4 +104,4 @@ export const coaptationSlab = {
     },
     ...general.slabNotes,
   ],
-} as const satisfies Immobilisation;
+};

@@ -4,7 +4,7 @@ import * as general from './general.ts';
 
 const { place } = general;
 
-export const dorsalSlab = {
+export const dorsalSlab: Immobilisation<'dorsal-slab'> = {
   id: 'dorsal-slab',
   name: 'Dorsal forearm slab',
   kind: 'slab',
@@ -104,4 +104,4 @@ export const dorsalSlab = {
     { value: 'does not stop rotation of the forearm', source: 'wikem-volar', status: 'read' },
     ...general.slabNotes,
   ],
-} as const satisfies Immobilisation;
+};

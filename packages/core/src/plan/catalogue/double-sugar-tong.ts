@@ -30,7 +30,7 @@ const elbow = {
   published: [{ value: [degrees(90), degrees(90)], ...cites }],
 } as const;
 
-export const doubleSugarTongForearm = {
+export const doubleSugarTongForearm: Immobilisation<'double-sugar-tong-forearm'> = {
   ...both,
   id: 'double-sugar-tong-forearm',
   name: 'Double sugar-tong: forearm slab',
@@ -67,9 +67,9 @@ export const doubleSugarTongForearm = {
     widths: general.armPaddingWidths,
   },
   notes: [{ value: 'laid together with the slab of the upper arm', ...cites }, ...general.slabNotes],
-} as const satisfies Immobilisation;
+};
 
-export const doubleSugarTongArm = {
+export const doubleSugarTongArm: Immobilisation<'double-sugar-tong-arm'> = {
   ...both,
   id: 'double-sugar-tong-arm',
   name: 'Double sugar-tong: upper-arm slab',
@@ -93,4 +93,4 @@ export const doubleSugarTongArm = {
     widths: general.armPaddingWidths,
   },
   notes: [{ value: 'laid together with the slab of the forearm', ...cites }, ...general.slabNotes],
-} as const satisfies Immobilisation;
+};

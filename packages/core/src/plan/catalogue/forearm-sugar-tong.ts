@@ -4,7 +4,7 @@ import * as general from './general.ts';
 
 const { place } = general;
 
-export const forearmSugarTong = {
+export const forearmSugarTong: Immobilisation<'forearm-sugar-tong'> = {
   id: 'forearm-sugar-tong',
   name: 'Forearm sugar-tong slab',
   kind: 'slab',
@@ -114,4 +114,4 @@ export const forearmSugarTong = {
     },
     ...general.slabNotes,
   ],
-} as const satisfies Immobilisation;
+};

@@ -1,4 +1,3 @@
-import type { Immobilisation } from '../immobilisation.ts';
 import { coaptationSlab } from './coaptation-slab.ts';
 import { dorsalSlab } from './dorsal-slab.ts';
 import { doubleSugarTongArm, doubleSugarTongForearm } from './double-sugar-tong.ts';
@@ -37,7 +36,7 @@ export const immobilisations = {
   [thumbSpicaCast.id]: thumbSpicaCast,
   [shortLegCast.id]: shortLegCast,
   [longLegCast.id]: longLegCast,
-} as const satisfies Readonly<Record<string, Immobilisation>>;
+} as const;
 
 /** The id of a splint or cast that is described. */
 export type ImmobilisationId = keyof typeof immobilisations;

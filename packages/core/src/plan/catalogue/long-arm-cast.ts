@@ -7,7 +7,7 @@ const { place } = general;
 const read = { source: 'sabeh-2020-techniques', at: 'long-arm cast', status: 'read' } as const;
 const only = 'the only text read on this type; it is about children';
 
-export const longArmCast = {
+export const longArmCast: Immobilisation<'long-arm-cast'> = {
   id: 'long-arm-cast',
   name: 'Long-arm cast',
   kind: 'cast',
@@ -61,4 +61,4 @@ export const longArmCast = {
     widths: [{ value: [inch(2), inch(3)], ...read, note: 'children' }],
   },
   notes: general.castNotes,
-} as const satisfies Immobilisation;
+};

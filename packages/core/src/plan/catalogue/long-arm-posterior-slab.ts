@@ -4,7 +4,7 @@ import * as general from './general.ts';
 
 const { place } = general;
 
-export const longArmPosteriorSlab = {
+export const longArmPosteriorSlab: Immobilisation<'long-arm-posterior-slab'> = {
   id: 'long-arm-posterior-slab',
   name: 'Long-arm posterior slab',
   kind: 'slab',
@@ -190,4 +190,4 @@ export const longArmPosteriorSlab = {
     },
     ...general.slabNotes,
   ],
-} as const satisfies Immobilisation;
+};

@@ -6,7 +6,7 @@ const { place } = general;
 
 const notKept = 'here or in the AO pages; which of them was not kept';
 
-export const longLegCast = {
+export const longLegCast: Immobilisation<'long-leg-cast'> = {
   id: 'long-leg-cast',
   name: 'Long-leg cast',
   kind: 'cast',
@@ -105,4 +105,4 @@ export const longLegCast = {
     },
     ...general.castNotes,
   ],
-} as const satisfies Immobilisation;
+};

@@ -4,7 +4,7 @@ import * as general from './general.ts';
 
 const { place } = general;
 
-export const posteriorAnkleSlab = {
+export const posteriorAnkleSlab: Immobilisation<'posterior-ankle-slab'> = {
   id: 'posterior-ankle-slab',
   name: 'Posterior ankle slab',
   kind: 'slab',
@@ -117,4 +117,4 @@ export const posteriorAnkleSlab = {
     },
     ...general.slabNotes,
   ],
-} as const satisfies Immobilisation;
+};

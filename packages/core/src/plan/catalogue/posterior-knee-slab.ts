@@ -4,7 +4,7 @@ import * as general from './general.ts';
 
 const { place } = general;
 
-export const posteriorKneeSlab = {
+export const posteriorKneeSlab: Immobilisation<'posterior-knee-slab'> = {
   id: 'posterior-knee-slab',
   name: 'Posterior knee slab',
   kind: 'slab',
@@ -87,4 +87,4 @@ export const posteriorKneeSlab = {
     widths: general.legPaddingWidths,
   },
   notes: general.slabNotes,
-} as const satisfies Immobilisation;
+};

@@ -4,7 +4,7 @@ import * as general from './general.ts';
 
 const { place } = general;
 
-export const radialGutterSlab = {
+export const radialGutterSlab: Immobilisation<'radial-gutter-slab'> = {
   id: 'radial-gutter-slab',
   name: 'Radial gutter slab',
   kind: 'slab',
@@ -139,4 +139,4 @@ export const radialGutterSlab = {
     { value: 'a slab on the radial side covers the pulse', status: 'common-practice' },
     ...general.slabNotes,
   ],
-} as const satisfies Immobilisation;
+};

@@ -6,7 +6,7 @@ const { place } = general;
 
 const oneOfThree = 'here, in the bandaging text or in the society manual; which of them was not kept';
 
-export const shortArmCast = {
+export const shortArmCast: Immobilisation<'short-arm-cast'> = {
   id: 'short-arm-cast',
   name: 'Short-arm cast',
   kind: 'cast',
@@ -134,4 +134,4 @@ export const shortArmCast = {
     },
     ...general.castNotes,
   ],
-} as const satisfies Immobilisation;
+};

@@ -6,7 +6,7 @@ const { place } = general;
 
 const oneOfFour = 'here or in one of three other texts; which of them was not kept';
 
-export const shortLegCast = {
+export const shortLegCast: Immobilisation<'short-leg-cast'> = {
   id: 'short-leg-cast',
   name: 'Short-leg cast',
   kind: 'cast',
@@ -117,4 +117,4 @@ export const shortLegCast = {
     { value: '1 m of stockinette', source: 'brock-2001-shortleg', status: 'read' },
     ...general.castNotes,
   ],
-} as const satisfies Immobilisation;
+};

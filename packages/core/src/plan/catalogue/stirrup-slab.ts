@@ -11,7 +11,7 @@ const cites = {
 } as const;
 const only = 'the only text read on this type';
 
-export const stirrupSlab = {
+export const stirrupSlab: Immobilisation<'stirrup-slab'> = {
   id: 'stirrup-slab',
   name: 'Stirrup slab (U-slab of the ankle)',
   kind: 'slab',
@@ -60,4 +60,4 @@ export const stirrupSlab = {
     },
     ...general.slabNotes,
   ],
-} as const satisfies Immobilisation;
+};

@@ -4,7 +4,7 @@ import * as general from './general.ts';
 
 const { place } = general;
 
-export const thumbSpicaCast = {
+export const thumbSpicaCast: Immobilisation<'thumb-spica-cast'> = {
   id: 'thumb-spica-cast',
   name: 'Thumb spica cast',
   kind: 'cast',
@@ -76,4 +76,4 @@ export const thumbSpicaCast = {
     },
     ...general.castNotes,
   ],
-} as const satisfies Immobilisation;
+};

@@ -4,7 +4,7 @@ import * as general from './general.ts';
 
 const { place } = general;
 
-export const thumbSpicaSlab = {
+export const thumbSpicaSlab: Immobilisation<'thumb-spica-slab'> = {
   id: 'thumb-spica-slab',
   name: 'Thumb spica slab',
   kind: 'slab',
@@ -92,4 +92,4 @@ export const thumbSpicaSlab = {
     { value: 'a slab on the radial side covers the pulse', status: 'common-practice' },
     ...general.slabNotes,
   ],
-} as const satisfies Immobilisation;
+};

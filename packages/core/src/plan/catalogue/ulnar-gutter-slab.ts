@@ -4,7 +4,7 @@ import * as general from './general.ts';
 
 const { place } = general;
 
-export const ulnarGutterSlab = {
+export const ulnarGutterSlab: Immobilisation<'ulnar-gutter-slab'> = {
   id: 'ulnar-gutter-slab',
   name: 'Ulnar gutter slab',
   kind: 'slab',
@@ -116,4 +116,4 @@ export const ulnarGutterSlab = {
     },
     ...general.slabNotes,
   ],
-} as const satisfies Immobilisation;
+};

@@ -4,7 +4,7 @@ import * as general from './general.ts';
 
 const { place } = general;
 
-export const volarSlab = {
+export const volarSlab: Immobilisation<'volar-slab'> = {
   id: 'volar-slab',
   name: 'Volar forearm slab',
   kind: 'slab',
@@ -97,4 +97,4 @@ export const volarSlab = {
     },
     ...general.slabNotes,
   ],
-} as const satisfies Immobilisation;
+};
