@@ -456,6 +456,19 @@ describe('layers of passes that cross, worked by hand on a cylinder', () => {
     }
   });
 
+  test('edges less than a seam apart, one after the other, are told as one', () => {
+    // Of one pass everywhere one or two layers; three circles more, each begun six tenths of a millimetre after the last.
+    const extra = [200, 200.6, 201.2].map((at) => ({ at: mm(at), turns: 1 }));
+    const bands = inside(wrap(width, spacing, { passes: 1, extra }));
+    expect(bands.map(({ least, most }) => [least, most])).toEqual([
+      [1, 2],
+      [4, 5],
+      [1, 2],
+    ]);
+    near(bands[1]?.from as number, 201.2 - width / 2, 1e-9);
+    near(bands[1]?.to as number, 201.2 + width / 2, 1e-9);
+  });
+
   test('bands lie end to end where a circular turn ends a hair before or after passes cross', () => {
     const [crossing] = edgesFor(0.2, 0.45).filter((s) => s > 150);
     for (const hair of [-5e-7, 5e-7]) {

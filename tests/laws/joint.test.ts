@@ -210,6 +210,8 @@ describe.each<[id: string, possible: Held, refused: readonly (readonly [change: 
 
 test('how passes lie may be told of eight hundred turns, and of any number it may be left open', () => {
   expect(refusedFor('coverage.layer-map', { ...dense, phases: [there, there] })).toEqual([]);
+  const half = { from: 100, passes: 3, phases: [there, there, there] };
+  expect(refusedFor('coverage.layer-map', { ...dense, ...half })).toEqual([]);
   expect(refusedFor('coverage.layer-map', { ...dense, passes: 12 })).toEqual([]);
 });
 
