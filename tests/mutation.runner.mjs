@@ -62,6 +62,7 @@ const filesOf = (folder) => {
   if (part in quickOf) return quickOf[part];
   if (part === 'coverage/course.ts') return ['checks/course'];
   if (part === 'setting/trace.ts') return ['checks/trace'];
+  if (/cutting/.test(part)) return ['checks/cutting-parts'];
   // The layers' own are the longest of all.
   if (/layer-map/.test(part))
     return [...everyDomain, ...own.coverage, 'checks/course', 'properties/layer-map'];

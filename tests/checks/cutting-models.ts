@@ -55,13 +55,13 @@ export function patternsOf(list: List): Pattern[] {
   return found;
 }
 
-const terms = (of: readonly (readonly [by: number, name: string])[]): string =>
+export const terms = (of: readonly (readonly [by: number, name: string])[]): string =>
   of
     .filter(([by]) => by !== 0)
     .map(([by, name]) => `${by} ${name}`)
     .join(' + ') || '0 x0';
 
-const limits = (list: List, patterns: readonly Pattern[]): string[] => [
+export const limits = (list: List, patterns: readonly Pattern[]): string[] => [
   ...list.pieces.map(
     ([, wanted], i) => `${terms(patterns.map(({ cut }, p) => [cut[i] as number, `x${p}`]))} = ${wanted}`,
   ),
@@ -70,7 +70,7 @@ const limits = (list: List, patterns: readonly Pattern[]): string[] => [
   ),
 ];
 
-const model = (
+export const model = (
   aim: string,
   rows: readonly string[],
   whole: readonly string[],
@@ -174,14 +174,18 @@ export function arcFlow(items: readonly number[], capacity: number): string {
   return model('z', rows, [...arcs.map(({ name }) => name), 'z']);
 }
 
+/** Whole numbers below another by a linear congruential generator: the same on every machine. */
+export function dice(seed: number): (n: number) => number {
+  let last = seed;
+  return (n) => {
+    last = (last * 1_103_515_245 + 12_345) % 2_147_483_648;
+    return Math.floor((last / 2_147_483_648) * n);
+  };
+}
+
 /** Lists such as a cast room has: a few lengths of slab, strut and strip, up to 40 pieces, rolls of two lengths. */
 export function castRoomLists(many: number, lengths: number): List[] {
-  // A linear congruential generator: the same lists on every machine.
-  let seed = 20_251_125;
-  const upTo = (n: number): number => {
-    seed = (seed * 1_103_515_245 + 12_345) % 2_147_483_648;
-    return Math.floor((seed / 2_147_483_648) * n);
-  };
+  const upTo = dice(20_251_125);
   return Array.from({ length: many }, () => {
     const kinds = 2 + upTo(lengths - 1);
     const pieces = new Map<number, number>();
@@ -201,4 +205,59 @@ export function castRoomLists(many: number, lengths: number): List[] {
       leastUseful: [0, 200, 300, 5000][upTo(4)] as number,
     };
   });
+}
+
+/** Lists of few pieces and few rolls, the longest first, of which every plan can be told. */
+export function smallLists(many: number, seed = 1): List[] {
+  const upTo = dice(seed);
+  const longestFirst = (of: Map<number, number>): [number, number][] => [...of].sort(([a], [b]) => b - a);
+  return Array.from({ length: many }, () => {
+    const pieces = new Map<number, number>();
+    const kinds = 1 + upTo(4);
+    for (let k = 0; k < kinds; k++) pieces.set(60 + 20 * upTo(22), 1 + upTo(kinds < 3 ? 7 : 4));
+    const rolls = new Map<number, number>();
+    for (let k = 1 + upTo(3); k > 0; k--) rolls.set(500 + 50 * upTo(11), upTo(3) === 0 ? 9 : 1 + upTo(4));
+    return {
+      pieces: longestFirst(pieces),
+      rolls: longestFirst(rolls),
+      perCut: [0, 0, 4, 30][upTo(4)] as number,
+      leastUseful: [0, 80, 200, 5000][upTo(4)] as number,
+    };
+  });
+}
+
+/** What a plan comes to. */
+export type Costs = readonly [rolls: number, lost: number, patterns: number];
+
+/** Fewest rolls, then least lost, then fewest patterns, by trying every pattern every number of times. */
+export function bestOfAll(list: List, patterns = patternsOf(list)): Costs | undefined {
+  const known = new Map<string, Costs | undefined>();
+  const best = (p: number, wanted: readonly number[], stock: readonly number[]): Costs | undefined => {
+    if (wanted.every((n) => n === 0)) return [0, 0, 0];
+    const pattern = patterns[p];
+    if (!pattern) return undefined;
+    const key = `${p}:${wanted}:${stock}`;
+    if (known.has(key)) return known.get(key);
+    let least: Costs | undefined;
+    for (let times = 0; times <= (stock[pattern.roll] as number); times++) {
+      const left = wanted.map((n, i) => n - times * (pattern.cut[i] as number));
+      if (left.some((n) => n < 0)) break;
+      const rest = best(
+        p + 1,
+        left,
+        stock.map((n, t) => (t === pattern.roll ? n - times : n)),
+      );
+      if (!rest) continue;
+      const all: Costs = [rest[0] + times, rest[1] + times * pattern.lost, rest[2] + (times > 0 ? 1 : 0)];
+      const differs = all.findIndex((cost, k) => Math.abs(cost - (least?.[k] ?? -1)) > 1e-6);
+      if (!least || (differs >= 0 && (all[differs] as number) < (least[differs] as number))) least = all;
+    }
+    known.set(key, least);
+    return least;
+  };
+  return best(
+    0,
+    list.pieces.map(([, n]) => n),
+    list.rolls.map(([, n]) => n),
+  );
 }

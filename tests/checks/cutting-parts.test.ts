@@ -1,0 +1,944 @@
+import highsLoader from 'highs';
+import { describe, expect, test } from 'vitest';
+import { byHalves, byMaterial } from '../../packages/core/src/roll/cutting/bounds.ts';
+import { knapsack } from '../../packages/core/src/roll/cutting/knapsack.ts';
+import { fewestPatterns, fewestRolls, leastLost } from '../../packages/core/src/roll/cutting/levels.ts';
+import { bestFit, fillRolls } from '../../packages/core/src/roll/cutting/pack.ts';
+import { inPatterns } from '../../packages/core/src/roll/cutting/patterns.ts';
+import {
+  type Column,
+  columnOf,
+  gathered,
+  lostIn,
+  lostOn,
+  type Problem,
+  problemOf,
+  rollsIn,
+} from '../../packages/core/src/roll/cutting/problem.ts';
+import { type Aim, Relaxation, type State } from '../../packages/core/src/roll/cutting/relaxation.ts';
+import { Search } from '../../packages/core/src/roll/cutting/search.ts';
+import { type Entries, Simplex } from '../../packages/core/src/roll/cutting/simplex.ts';
+import {
+  bestOfAll,
+  type Costs,
+  dice,
+  type List,
+  least,
+  lostOn as lostOnList,
+  model,
+  patternsOf,
+  planOf,
+  smallLists,
+  terms,
+} from './cutting-models.ts';
+
+const highs = await highsLoader();
+const sum = (of: readonly number[]): number => of.reduce((total, x) => total + x, 0);
+const steps = (left: number) => ({ left });
+const cutting = ({ pieces, rolls, perCut, leastUseful }: List): Problem =>
+  problemOf(pieces, rolls, perCut, leastUseful);
+
+/** Every plan of each was tried: once, for all tests. */
+const tried = smallLists(200)
+  .map((list) => ({ list, patterns: patternsOf(list) }))
+  .filter(({ patterns }) => patterns.length > 0 && patterns.length <= 60)
+  .slice(0, 120)
+  .map((of) => ({
+    ...of,
+    best: bestOfAll(of.list, of.patterns),
+    get problem(): Problem {
+      return cutting(of.list);
+    },
+  }));
+const possible = tried.filter(({ best }) => best) as (Omit<(typeof tried)[number], 'best'> & {
+  best: Costs;
+})[];
+/** The same, of lengths without a common measure. */
+const uneven = smallLists(40, 5)
+  .map((list) => ({
+    ...list,
+    pieces: list.pieces.map(([length, n]) => [length + (Math.sqrt(length + 0.5) % 7), n] as const),
+  }))
+  .map((list) => ({ list, patterns: patternsOf(list) }))
+  .filter(({ patterns }) => patterns.length > 0 && patterns.length <= 60)
+  .map((of) => ({ ...of, best: bestOfAll(of.list, of.patterns) }));
+
+test('of the lists that are tried some have no plan, and most have one', () => {
+  expect(possible.length).toBeGreaterThan(70);
+  expect(tried.length - possible.length).toBeGreaterThan(10);
+});
+
+/** What is wrong with a plan, reckoned from the list. */
+function wrongs(list: List, problem: Problem, plan: readonly Column[]): string[] {
+  const cut = list.pieces.map((_, i) => sum(plan.map((column) => column.times * (column.cut[i] as number))));
+  const opened = list.rolls.map((_, t) =>
+    sum(plan.flatMap((column) => (column.roll === t ? [column.times] : []))),
+  );
+  return [
+    ...list.pieces.flatMap(([length, n], i) =>
+      cut[i] === n ? [] : [`${cut[i]} of ${n} pieces of ${length}`],
+    ),
+    ...list.rolls.flatMap(([length, n], t) =>
+      (opened[t] as number) <= n ? [] : [`${opened[t]} of ${n} rolls of ${length}`],
+    ),
+    ...plan.flatMap(({ roll, cut, lost, times }) => {
+      const of = lostOnList(list, roll, cut);
+      const isSo = of !== undefined && Math.abs(lost * problem.unit - of) < 1e-6 && times >= 1;
+      return isSo ? [] : [`${times} of ${cut} from ${roll} lose ${lost}`];
+    }),
+  ];
+}
+
+describe('a problem', () => {
+  const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
+
+  test('is told in the greatest common measure of its lengths', () => {
+    const upTo = dice(7);
+    for (let n = 0; n < 300; n++) {
+      const by = [1, 0.1, 25.4, 304.8, 1 / 3][upTo(5)] as number;
+      const times = 1 + upTo(30);
+      const counted = (from: number, to: number) => times * (from + upTo(to - from));
+      const [pieces, rolls] = [counted, counted].map((of) =>
+        [...new Set([of(20, 200), of(20, 200), of(20, 200)])].sort((a, b) => b - a),
+      ) as [number[], number[]];
+      const [perCut, useful] = [counted(0, 4), counted(0, 400)];
+      const longest = rolls[0] as number;
+      const of = [...pieces, ...rolls, perCut, ...(useful <= longest ? [useful] : [])];
+      const measure = of.reduce(divisor);
+      const problem = problemOf(
+        pieces.map((x) => [x * by, 1]),
+        rolls.map((x) => [x * by, 5]),
+        perCut * by,
+        useful * by,
+      );
+      expect(problem.whole).toBe(true);
+      expect(problem.slack).toBe(0);
+      expect(Math.abs(problem.unit / (measure * by) - 1)).toBeLessThan(1e-9);
+      expect(problem.pieces).toEqual(pieces.map((x) => x / measure));
+      expect(problem.rolls).toEqual(rolls.map((x) => x / measure));
+      expect(problem.perCut).toBe(perCut / measure);
+      if (useful <= longest) expect(problem.useful).toBe(useful / measure);
+      else expect(problem.useful).toBeGreaterThan(problem.rolls[0] as number);
+    }
+  });
+
+  test('keeps lengths without a common measure as they are', () => {
+    const problem = problemOf([[100 * Math.SQRT2, 2]], [[1000, 3]], 0, 5000);
+    expect(problem.whole).toBe(false);
+    expect(problem.unit).toBe(1);
+    expect(problem.pieces[0]).toBeCloseTo(141.4213562373, 8);
+    expect(problem.rolls).toEqual([1000]);
+    expect(problem.useful).toBeGreaterThan(1000);
+    // What rounding of lengths known to twelve digits may make of it, and far below what is cut.
+    expect(problem.slack).toBeGreaterThan(1e-9);
+    expect(problem.slack).toBeLessThan(1e-5);
+  });
+
+  test('has each length once, the longest first, none of which there is none, and no more rolls than pieces', () => {
+    const problem = problemOf(
+      [
+        [300, 2],
+        [500, 1],
+        [300, 3],
+        [400, 0],
+        [100 + 200 + 1e-13, 1],
+      ],
+      [
+        [700, 1],
+        [900, 50],
+        [800, 0],
+        [700, 2],
+      ],
+      0,
+      100,
+    );
+    expect(problem).toMatchObject({
+      pieces: [5, 3],
+      demand: [1, 6],
+      rolls: [9, 7],
+      stock: [7, 3],
+      unit: 100,
+    });
+  });
+
+  test('with no rolls or no cut at all', () => {
+    const problem = problemOf([[300, 2]], [], 0, 0);
+    expect(problem).toMatchObject({ pieces: [300], demand: [2], rolls: [], stock: [], whole: false });
+  });
+
+  test('loses on a roll its cuts, or all but its pieces', () => {
+    for (const { list, patterns, problem } of tried)
+      for (const { roll, cut, lost } of patterns) {
+        expect((lostOn(problem, roll, cut) as number) * problem.unit).toBeCloseTo(lost, 6);
+        expect(columnOf(problem, roll, cut, 3)).toMatchObject({ roll, cut, times: 3 });
+        const more = cut.map((n) => n + 3);
+        expect(lostOn(problem, roll, more) === undefined).toBe(lostOnList(list, roll, more) === undefined);
+        expect(columnOf(problem, roll, more, 1) === undefined).toBe(
+          lostOnList(list, roll, more) === undefined,
+        );
+      }
+  });
+
+  test('of which the same column stands once', () => {
+    const column = { roll: 0, cut: [1, 2], times: 2, lost: 5 };
+    const other = { roll: 1, cut: [1, 2], times: 1, lost: 7 };
+    const plan = gathered([column, other, { ...column, times: 3 }]);
+    expect(plan).toEqual([{ ...column, times: 5 }, other]);
+    expect(rollsIn(plan)).toBe(6);
+    expect(lostIn(plan)).toBe(32);
+  });
+});
+
+describe('bounds', () => {
+  const items = ({ pieces, demand, perCut }: Problem): number[] =>
+    pieces.flatMap((length, i) => Array<number>(demand[i] as number).fill(length + perCut));
+
+  test('by material: the fewest of the longest rolls that are as long as all pieces with their cuts', () => {
+    let beyond = 0;
+    for (const { problem } of tried) {
+      const opened = problem.rolls.flatMap((length, t) =>
+        Array<number>(problem.stock[t] as number).fill(length + problem.perCut),
+      );
+      const wanted = sum(items(problem));
+      let fewest = 0;
+      while (fewest <= opened.length && sum(opened.slice(0, fewest)) < wanted) fewest += 1;
+      const isEnough = fewest <= opened.length;
+      expect(byMaterial(problem)).toBe(isEnough ? fewest : Number.POSITIVE_INFINITY);
+      if (!isEnough) beyond += 1;
+    }
+    expect(beyond).toBeGreaterThan(0);
+    expect(byMaterial(problemOf([], [[900, 3]], 0, 0))).toBe(0);
+  });
+
+  test('by halves: L2 as Martello and Toth define it, over every threshold', () => {
+    for (const { problem } of tried) {
+      const c = (problem.rolls[0] as number) + problem.perCut;
+      const w = items(problem);
+      let most = 0;
+      for (let alpha = 0; alpha <= c / 2; alpha++) {
+        const n1 = w.filter((x) => x > c - alpha);
+        const n2 = w.filter((x) => x <= c - alpha && x > c / 2);
+        const n3 = w.filter((x) => x <= c / 2 && x >= alpha);
+        const needs = Math.ceil((sum(n3) - (n2.length * c - sum(n2))) / c);
+        most = Math.max(most, n1.length + n2.length + Math.max(0, needs));
+      }
+      expect(byHalves(problem)).toBe(most);
+    }
+  });
+
+  test('are never above the fewest', () => {
+    for (const { problem, best } of possible) {
+      expect(byMaterial(problem)).toBeLessThanOrEqual(best[0]);
+      expect(byHalves(problem)).toBeLessThanOrEqual(best[0]);
+    }
+  });
+});
+
+describe('a knapsack', () => {
+  test('holds the best of all contents, at every capacity', () => {
+    const upTo = dice(3);
+    for (let n = 0; n < 150; n++) {
+      const kinds = 1 + upTo(4);
+      const by = [1, 0.1, Math.SQRT2][upTo(3)] as number;
+      const some = (make: () => number): number[] => Array.from({ length: kinds }, make);
+      const sizes = some(() => (1 + upTo(12)) * by);
+      const values = some(() => upTo(9) - 1 + upTo(2) / 3);
+      const copies = some(() => upTo(4));
+      const capacity = (5 + upTo(40)) * by;
+      const all: [size: number, value: number][] = [[0, 0]];
+      for (const [i, size] of sizes.entries())
+        for (const [had, worth] of [...all])
+          for (let k = 1; k <= (copies[i] as number); k++)
+            all.push([had + k * size, worth + k * (values[i] as number)]);
+      const budget = steps(1e6);
+      const filled = knapsack(sizes, values, copies, capacity, budget);
+      for (let part = 0; part <= 20; part++) {
+        // Between whole sizes, so that none fits to a hair.
+        const most = Math.min(capacity, (Math.floor((part / 20) * (capacity / by)) + 0.5) * by);
+        const most20 = part === 20 ? capacity : most;
+        const best = Math.max(...all.filter(([size]) => size <= most20 + 1e-9).map(([, value]) => value));
+        expect(filled.within(most20 + 1e-9)).toBeCloseTo(best, 9);
+        const contents = filled.contents(most20 + 1e-9);
+        expect(sum(contents.map((k, i) => k * (sizes[i] as number)))).toBeLessThanOrEqual(most20 + 1e-8);
+        expect(sum(contents.map((k, i) => k * (values[i] as number)))).toBeCloseTo(best, 9);
+        for (const [i, k] of contents.entries()) {
+          expect(k).toBeLessThanOrEqual(copies[i] as number);
+          if ((values[i] as number) <= 0) expect(k).toBe(0);
+        }
+      }
+    }
+  });
+
+  test('takes more steps where there is more to try', () => {
+    const cost = (kinds: number, copies: number, capacity: number): number => {
+      const budget = steps(1e6);
+      const sizes = Array.from({ length: kinds }, (_, i) => 7 + i);
+      knapsack(
+        sizes,
+        sizes,
+        sizes.map(() => copies),
+        capacity,
+        budget,
+      );
+      return 1e6 - budget.left;
+    };
+    expect(cost(1, 1, 5)).toBeGreaterThan(0);
+    expect(cost(9, 1, 5)).toBeGreaterThan(cost(1, 1, 5));
+    expect(cost(3, 1, 100)).toBeGreaterThan(cost(3, 1, 5));
+    expect(cost(3, 3, 100)).toBeGreaterThan(cost(3, 1, 100));
+    // What no longer fits is not tried again and again.
+    expect(cost(3, 5000, 100)).toBe(cost(3, 50, 100));
+    expect(cost(3, 50, 1000)).toBeGreaterThan(cost(3, 50, 100));
+  });
+});
+
+describe('the simplex method', () => {
+  /** Solves small equations by elimination; nothing where they are not independent. */
+  function solved(columns: readonly (readonly number[])[], right: readonly number[]): number[] | undefined {
+    const m = right.length;
+    const a = right.map((b, i) => [...columns.map((column) => column[i] as number), b]);
+    for (let k = 0; k < m; k++) {
+      const pivot = a
+        .slice(k)
+        .reduce(
+          (best, row, r) => (Math.abs(row[k] as number) > Math.abs(a[best]?.[k] ?? 0) ? k + r : best),
+          k,
+        );
+      [a[k], a[pivot]] = [a[pivot] as number[], a[k] as number[]];
+      const by = a[k]?.[k] as number;
+      if (Math.abs(by) < 1e-9) return undefined;
+      for (const [r, row] of a.entries()) {
+        if (r === k) continue;
+        const times = (row[k] as number) / by;
+        for (let c = k; c <= m; c++) row[c] = (row[c] as number) - times * (a[k]?.[c] as number);
+      }
+    }
+    return a.map((row, k) => (row[m] as number) / (row[k] as number));
+  }
+  function* subsets<T>(of: readonly T[], many: number): Generator<readonly T[]> {
+    if (many === 0) yield [];
+    else
+      for (let i = 0; i <= of.length - many; i++)
+        for (const rest of subsets(of.slice(i + 1), many - 1)) yield [of[i] as T, ...rest];
+  }
+
+  test('finds the best of all bases, with its dual values', () => {
+    const upTo = dice(11);
+    for (let n = 0; n < 200; n++) {
+      const m = 1 + upTo(3);
+      const right = Array.from({ length: m }, () => 1 + upTo(9));
+      const rows = right.map((b) => ({ right: b, standIn: 5 + upTo(9) }));
+      const dense = Array.from({ length: 5 }, () => ({
+        cost: 1 + upTo(9),
+        values: right.map(() => (upTo(4) === 0 ? upTo(3) - 2 : upTo(4))),
+      }));
+      const columns: Entries[] = dense.map(({ cost, values }) => {
+        const kept = [...values.keys()].filter((i) => values[i] !== 0);
+        return { cost, rows: kept, values: kept.map((i) => values[i] as number) };
+      });
+      const all = [
+        ...dense,
+        ...rows.map(({ standIn }, r) => ({ cost: standIn, values: right.map((_, i) => (i === r ? 1 : 0)) })),
+      ];
+      let best = Number.POSITIVE_INFINITY;
+      for (const basis of subsets(all, m)) {
+        const x = solved(
+          basis.map(({ values }) => values),
+          right,
+        );
+        if (x?.every((amount) => amount > -1e-9))
+          best = Math.min(best, sum(x.map((amount, k) => amount * (basis[k]?.cost as number))));
+      }
+
+      const program = new Simplex(rows);
+      for (const [k, column] of columns.entries()) {
+        const { cost, values } = dense[k] as (typeof dense)[number];
+        expect(program.gain(column)).toBeCloseTo(
+          sum(values.map((v, i) => v * (rows[i]?.standIn as number))) - cost,
+          9,
+        );
+      }
+      for (let turn = 0; turn < 50; turn++) {
+        const [next] = columns.toSorted((a, b) => program.gain(b) - program.gain(a));
+        if (!next || program.gain(next) <= 1e-9) break;
+        expect(program.enter(next)).toBe(true);
+        expect(Math.abs(program.gain(next))).toBeLessThan(1e-9);
+      }
+      for (const column of columns) expect(program.gain(column)).toBeLessThan(1e-8);
+      for (const [i, { standIn }] of rows.entries())
+        expect(program.duals[i] as number).toBeLessThanOrEqual(standIn + 1e-9);
+      expect(sum(right.map((b, i) => b * (program.duals[i] as number)))).toBeCloseTo(best, 6);
+      const solution = program.solution();
+      const reached = right.map((_, i) =>
+        sum(solution.map(([column, x]) => x * (dense[columns.indexOf(column)]?.values[i] as number))),
+      );
+      for (const [i, b] of right.entries()) expect(reached[i] as number).toBeLessThanOrEqual(b + 1e-4);
+      const paid = sum(solution.map(([{ cost }, x]) => x * cost));
+      const lacking = sum(rows.map(({ right: b, standIn }, i) => standIn * (b - (reached[i] as number))));
+      expect(paid + lacking).toBeCloseTo(best, 4);
+    }
+  });
+
+  test('says where nothing limits a column', () => {
+    const program = new Simplex([
+      { right: 1, standIn: 1 },
+      { right: 2, standIn: 1 },
+    ]);
+    const before = [...program.duals];
+    expect(program.enter({ cost: -9, rows: [0, 1], values: [-1, 0] })).toBe(false);
+    expect([...program.duals]).toEqual(before);
+    expect(program.solution()).toEqual([]);
+  });
+
+  test('comes to an end where Beale’s example turns in circles', () => {
+    const program = new Simplex([
+      { right: 0, standIn: 0 },
+      { right: 0, standIn: 0 },
+      { right: 1, standIn: 0 },
+    ]);
+    const columns: Entries[] = [
+      { cost: -0.75, rows: [0, 1], values: [0.25, 0.5] },
+      { cost: 20, rows: [0, 1], values: [-8, -12] },
+      { cost: -0.5, rows: [0, 1, 2], values: [-1, -0.5, 1] },
+      { cost: 6, rows: [0, 1], values: [9, 3] },
+    ];
+    let turns = 0;
+    for (; turns < 100; turns++) {
+      const [next] = columns.toSorted((a, b) => program.gain(b) - program.gain(a));
+      if (!next || program.gain(next) <= 1e-9) break;
+      program.enter(next);
+    }
+    expect(turns).toBeLessThan(100);
+    expect(program.duals[2]).toBeCloseTo(-1.25, 9);
+  });
+});
+
+describe('a quick packing', () => {
+  test('puts the longest piece first, each where it fits best', () => {
+    for (const { list, problem } of tried) {
+      const next = list.rolls.flatMap(([length, n]) => Array<number>(Math.min(n, 40)).fill(length));
+      const open: { length: number; room: number; cut: number[] }[] = [];
+      let isDone = true;
+      for (const [i, [length, n]] of list.pieces.entries())
+        for (let k = 0; k < n && isDone; k++) {
+          let into = open
+            .filter(({ room }) => room >= length + list.perCut)
+            .toSorted((a, b) => a.room - b.room)[0];
+          if (!into) {
+            const roll = next.shift();
+            if (roll === undefined || roll < length) {
+              isDone = false;
+              continue;
+            }
+            into = { length: roll, room: roll + list.perCut, cut: list.pieces.map(() => 0) };
+            open.push(into);
+          }
+          into.room -= length + list.perCut;
+          into.cut[i] = (into.cut[i] as number) + 1;
+        }
+      const plan = bestFit(problem, problem.demand);
+      if (!plan) {
+        expect(isDone).toBe(false);
+        continue;
+      }
+      expect(isDone).toBe(true);
+      expect(wrongs(list, problem, plan)).toEqual([]);
+      const told = open.map(({ length, cut }) => `${length}: ${cut}`).sort();
+      const found = plan.flatMap(({ roll, cut, times }) =>
+        Array<string>(times).fill(`${list.rolls[roll]?.[0]}: ${cut}`),
+      );
+      expect(found.sort()).toEqual(told);
+    }
+  });
+
+  test('fills roll after roll as well as it can with the longest piece in it', () => {
+    let filled = 0;
+    for (const { list, problem } of tried) {
+      const plan = fillRolls(problem, steps(1e6));
+      const [longest] = problem.pieces;
+      if (!plan) continue;
+      filled += 1;
+      expect(wrongs(list, problem, plan)).toEqual([]);
+      const first = plan[0] as Column;
+      const lengthOf = (cut: readonly number[]): number =>
+        sum(cut.map((n, i) => n * ((problem.pieces[i] as number) + problem.perCut)));
+      const best = Math.max(
+        ...patternsOf(list)
+          .filter(({ roll, cut }) => roll === 0 && (cut[0] as number) > 0)
+          .map(({ cut }) => lengthOf(cut)),
+      );
+      expect(first.roll).toBe(0);
+      expect(first.cut[0] as number).toBeGreaterThan(0);
+      expect(lengthOf(first.cut)).toBe(best);
+      expect(longest).toBe(problem.pieces[0]);
+      // What is left is filled in the same way.
+      const rest = fillRolls(
+        {
+          ...problem,
+          demand: problem.demand.map((n, i) => n - (first.cut[i] as number)),
+          stock: problem.stock.map((n, t) => (t === 0 ? n - 1 : n)),
+        },
+        steps(1e6),
+      );
+      expect(rest && gathered([{ ...first, times: 1 }, ...rest])).toEqual(plan);
+    }
+    expect(filled).toBeGreaterThan(60);
+    expect(
+      fillRolls(cutting({ pieces: [[300, 3]], rolls: [[500, 2]], perCut: 0, leastUseful: 0 }), steps(1e6)),
+    ).toBeUndefined();
+    expect(
+      fillRolls(cutting({ pieces: [[600, 1]], rolls: [[500, 2]], perCut: 0, leastUseful: 0 }), steps(1e6)),
+    ).toBeUndefined();
+    // The longest piece has no room left, where a shorter one had.
+    expect(
+      fillRolls(
+        cutting({
+          pieces: [[700, 2]],
+          rolls: [
+            [800, 1],
+            [600, 5],
+          ],
+          perCut: 0,
+          leastUseful: 0,
+        }),
+        steps(1e6),
+      ),
+    ).toBeUndefined();
+  });
+});
+
+/** The pieces and rolls of a list, so many rolls to use, so much to lose. */
+const stateOf = ({ demand, stock }: Problem, rolls?: number, lost?: number): State => ({
+  demand,
+  stock,
+  ...(rolls === undefined ? {} : { rolls }),
+  ...(lost === undefined ? {} : { lost }),
+});
+
+describe('a linear program over patterns', () => {
+  type Made = {
+    readonly roll: number;
+    readonly cut: readonly number[];
+    readonly times: number;
+    readonly lost: number;
+  };
+  const programs = possible.slice(0, 30).map(({ list, patterns, best: [rolls, lost] }) => {
+    const timesMost = Math.min(rolls, Math.max(...list.pieces.map(([, n]) => n)));
+    // A program may open a roll and cut nothing from it.
+    const uncut = list.rolls.map((_, roll) => {
+      const cut = list.pieces.map(() => 0);
+      return { roll, cut, lost: lostOnList(list, roll, cut) as number };
+    });
+    const made = (most: number): Made[] =>
+      [...patterns, ...uncut].flatMap((pattern) =>
+        Array.from({ length: most }, (_, k) => ({ ...pattern, times: k + 1 })).filter(
+          ({ roll, cut, times }) =>
+            times <= (list.rolls[roll]?.[1] as number) &&
+            cut.every((n, i) => n * times <= (list.pieces[i]?.[1] as number)),
+        ),
+      );
+    const limits = (columns: readonly Made[], sign: string): string[] => [
+      ...list.pieces.map(
+        ([, n], i) =>
+          `${terms(columns.map(({ cut, times }, p) => [times * (cut[i] as number), `x${p}`]))} ${sign} ${n}`,
+      ),
+      ...list.rolls.map(
+        ([, n], t) =>
+          `${terms(columns.map(({ roll, times }, p) => [roll === t ? times : 0, `x${p}`]))} <= ${n}`,
+      ),
+    ];
+    const [once, often] = [made(1), made(timesMost)];
+    const cost = (columns: readonly Made[], of: (column: Made) => number) =>
+      terms(columns.map((column, p) => [of(column), `x${p}`]));
+    const all = (columns: readonly Made[]) => `${cost(columns, ({ times }) => times)} = ${rolls}`;
+    const lostIn = (columns: readonly Made[]) => cost(columns, ({ times, lost }) => times * lost);
+    const texts: Record<Aim, string> = {
+      rolls: model(
+        cost(once, () => 1),
+        limits(once, '>='),
+        [],
+      ),
+      lost: model(lostIn(once), [...limits(once, '='), all(once)], []),
+      patterns: model(
+        cost(often, () => 1),
+        [...limits(often, '='), all(often), `${lostIn(often)} <= ${lost + 1e-6}`],
+        [],
+      ),
+    };
+    return { list, rolls, lost, columns: { rolls: once, lost: once, patterns: often }, texts };
+  });
+  const known = new Map<string, number>();
+  const optimumOf = (text: string): number => {
+    if (!known.has(text)) known.set(text, least(highs, text) as number);
+    return known.get(text) as number;
+  };
+  const aims: Aim[] = ['rolls', 'lost', 'patterns'];
+  const relaxed = (
+    problem: Problem,
+    aim: Aim,
+    rolls: number,
+    lost: number,
+    limit = Number.POSITIVE_INFINITY,
+  ) => {
+    const budget = steps(1e7);
+    const relaxation = new Relaxation(problem, aim, budget);
+    const state = stateOf(
+      problem,
+      aim === 'rolls' ? undefined : rolls,
+      aim === 'patterns' ? lost / problem.unit : undefined,
+    );
+    return { relaxation, budget, state, found: relaxation.relax(state, limit) };
+  };
+
+  test.each(aims)('HiGHS: the same bound on %s', (aim) => {
+    let above = 0;
+    for (const { list, rolls, lost, texts } of programs) {
+      const problem = cutting(list);
+      const unit = aim === 'lost' ? problem.unit : 1;
+      const { relaxation, found } = relaxed(problem, aim, rolls, lost);
+      const optimum = optimumOf(texts[aim]) / unit;
+      expect(found.bound).toBeLessThanOrEqual(optimum + 1e-5);
+      expect(found.base).toBeLessThanOrEqual(found.bound + 1e-9);
+      expect(relaxation.up(found.bound)).toBe(relaxation.up(optimum));
+      if (optimum > 0) above += 1;
+    }
+    expect(above).toBeGreaterThan(10);
+  });
+
+  test.each(aims)('no pattern costs less than the dual values of %s say, nor does a plan', (aim) => {
+    for (const { list, rolls, lost, columns } of programs) {
+      const problem = cutting(list);
+      const { relaxation, found } = relaxed(problem, aim, rolls, lost);
+      const { worth } = found;
+      const priced = columns[aim].map((column) =>
+        relaxation.priced({ ...column, lost: column.lost / problem.unit }),
+      );
+      for (const [n, column] of priced.entries()) {
+        const { roll, cut, times } = columns[aim][n] as Made;
+        const excess = found.excess(column);
+        expect(excess).toBeGreaterThan(-1e-6);
+        // What its pieces bring, by what is lost beside them, and its roll.
+        const over = (of: readonly number[]): number => sum(cut.map((k, i) => k * (of[i] as number)));
+        const rollLength = problem.rolls[roll] as number;
+        const used = over(problem.pieces) + sum(cut) * problem.perCut;
+        const toEnd = over(worth.scrapped) - worth.lost * rollLength;
+        const toUse = used <= rollLength - problem.useful ? over(worth.spared) : Number.NEGATIVE_INFINITY;
+        const gain = times * (Math.max(toEnd, toUse) + (worth.roll[roll] as number)) - worth.each;
+        expect(found.gain - gain).toBeLessThanOrEqual(excess + 1e-6);
+      }
+      const plan = fewestPatterns(
+        problem,
+        leastLost(problem, fewestRolls(problem, steps(1e6)).best?.plan as Column[], steps(1e6)).best.plan,
+        steps(1e6),
+      ).best.plan;
+      const asTaken =
+        aim === 'patterns'
+          ? plan
+          : plan.flatMap((column) => Array<Column>(column.times).fill({ ...column, times: 1 }));
+      const cost = sum(asTaken.map((column) => relaxation.costOf(column)));
+      const excess = sum(asTaken.map((column) => found.excess(relaxation.priced(column))));
+      expect(found.base + excess).toBeLessThanOrEqual(cost + 1e-5);
+    }
+  });
+
+  test.each(aims)('its solution of %s gives every piece from the rolls there are', (aim) => {
+    let exact = 0;
+    for (const { list, rolls, lost } of programs) {
+      const problem = cutting(list);
+      const { found, relaxation } = relaxed(problem, aim, rolls, lost);
+      let isExact = true;
+      const over = (of: (column: Column) => number): number =>
+        sum(found.solution.map(([column, x]) => x * of(column)));
+      for (const [i, n] of problem.demand.entries()) {
+        const cut = over((column) => column.times * (column.cut[i] as number));
+        if (aim === 'rolls') expect(cut).toBeGreaterThan(n - 1e-4);
+        else expect(cut).toBeLessThan(n + 1e-4);
+        if (Math.abs(cut - n) > 1e-4) isExact = false;
+      }
+      for (const [t, n] of problem.stock.entries())
+        expect(over((column) => (column.roll === t ? column.times : 0))).toBeLessThan(n + 1e-4);
+      if (aim !== 'rolls' && isExact) expect(Math.abs(over(({ times }) => times) - rolls)).toBeLessThan(1e-4);
+      if (aim === 'patterns')
+        expect(over((column) => column.times * column.lost) * problem.unit).toBeLessThan(lost + 0.1);
+      const cost = over((column) => relaxation.costOf(column));
+      if (isExact) expect(cost).toBeGreaterThan(found.bound - 1e-3);
+      // Where a stand-in is left, it costs the more.
+      expect(cost).toBeLessThan(relaxation.up(found.bound) + 1e-3 * (1 + Math.abs(found.bound)));
+      if (isExact) exact += 1;
+    }
+    expect(exact).toBeGreaterThan(20);
+  });
+
+  test('ended early, its bound is still none too high, and it takes fewer steps', () => {
+    let fewer = 0;
+    for (const { list, rolls, lost, texts } of programs)
+      for (const aim of aims) {
+        const problem = cutting(list);
+        const unit = aim === 'lost' ? problem.unit : 1;
+        const optimum = optimumOf(texts[aim]) / unit;
+        const whole = relaxed(problem, aim, rolls, lost);
+        const early = relaxed(problem, aim, rolls, lost, optimum / 3);
+        if (optimum > 1e-3) expect(early.found.bound).toBeGreaterThan(optimum / 3 - 1e-6);
+        // Up to its limit it holds.
+        for (const limit of [optimum, 1.5 * optimum, 1e6])
+          expect(relaxed(problem, aim, rolls, lost, limit).found.bound).toBeLessThanOrEqual(optimum + 1e-5);
+        expect(early.budget.left).toBeGreaterThanOrEqual(whole.budget.left);
+        if (early.budget.left > whole.budget.left) fewer += 1;
+        expect(whole.budget.left).toBeLessThan(1e7);
+        for (const left of [0, 30, 100]) {
+          const relaxation = new Relaxation(problem, aim, steps(left));
+          expect(relaxation.relax(whole.state, Number.POSITIVE_INFINITY).bound).toBeLessThanOrEqual(
+            optimum + 1e-5,
+          );
+        }
+      }
+    expect(fewer).toBeGreaterThan(5);
+  });
+
+  test('keeps its columns for the next program, and for a part of it', () => {
+    let [firsts, seconds] = [0, 0];
+    for (const { list, rolls, lost } of programs)
+      for (const aim of aims) {
+        const problem = cutting(list);
+        const { relaxation, budget, state, found } = relaxed(problem, aim, rolls, lost);
+        const first = 1e7 - budget.left;
+        const again = relaxation.relax(state, Number.POSITIVE_INFINITY);
+        expect(relaxation.up(again.bound)).toBe(relaxation.up(found.bound));
+        firsts += first;
+        seconds += 1e7 - budget.left - first;
+        const half = { ...problem, demand: problem.demand.map((n) => Math.ceil(n / 2)) };
+        const part = stateOf(half, aim === 'rolls' ? undefined : rolls, aim === 'patterns' ? 1e6 : undefined);
+        const fresh = new Relaxation(problem, aim, steps(1e7)).relax(part, Number.POSITIVE_INFINITY);
+        const kept = relaxation.relax(part, Number.POSITIVE_INFINITY);
+        // Columns of more rolls at once were made for the whole.
+        if (aim === 'patterns') expect(kept.bound).toBeLessThanOrEqual(fresh.bound + 1e-5);
+        else expect(relaxation.up(kept.bound)).toBe(relaxation.up(fresh.bound));
+      }
+    expect(seconds).toBeLessThan(firsts);
+  });
+});
+
+describe('the levels of a plan', () => {
+  test('are the best of all plans, one after the other, each proved', () => {
+    for (const { list, problem, best } of tried) {
+      const first = fewestRolls(problem, steps(12_000));
+      if (!best) {
+        expect(first).toEqual({ best: undefined, bound: Number.POSITIVE_INFINITY, proven: true });
+        continue;
+      }
+      const [rolls, lost, patterns] = best;
+      expect(first).toMatchObject({ best: { cost: rolls }, bound: rolls, proven: true });
+      const plan = first.best?.plan as Column[];
+      expect(wrongs(list, problem, plan)).toEqual([]);
+      expect(rollsIn(plan)).toBe(rolls);
+      const second = leastLost(problem, plan, steps(12_000));
+      expect(second.best.cost * problem.unit).toBeCloseTo(lost, 6);
+      expect(second.bound).toBe(second.best.cost);
+      expect(second.proven).toBe(true);
+      expect(wrongs(list, problem, second.best.plan)).toEqual([]);
+      expect(lostIn(second.best.plan)).toBe(second.best.cost);
+      expect(rollsIn(second.best.plan)).toBe(rolls);
+      const third = fewestPatterns(problem, second.best.plan, steps(12_000));
+      expect(third).toMatchObject({ best: { cost: patterns }, bound: patterns, proven: true });
+      expect(wrongs(list, problem, third.best.plan)).toEqual([]);
+      expect(third.best.plan.length).toBe(patterns);
+      expect(gathered(third.best.plan).length).toBe(patterns);
+      expect(rollsIn(third.best.plan)).toBe(rolls);
+      expect(lostIn(third.best.plan)).toBeLessThanOrEqual(second.best.cost + problem.slack);
+    }
+  });
+
+  test('are the best of all plans too where lengths have no common measure', () => {
+    for (const { list, patterns, best } of uneven) {
+      const problem = cutting(list);
+      expect(problem.whole).toBe(false);
+      const first = fewestRolls(problem, steps(100_000));
+      expect(first.best?.cost).toBe(best?.[0]);
+      expect(first.proven).toBe(true);
+      if (!best) continue;
+      const second = leastLost(problem, first.best?.plan as Column[], steps(100_000));
+      expect(second.best.cost).toBeCloseTo(best[1], 4);
+      expect(second.bound).toBeCloseTo(best[1], 4);
+      expect(second.proven).toBe(true);
+      const third = fewestPatterns(problem, second.best.plan, steps(100_000));
+      expect(third).toMatchObject({ best: { cost: best[2] }, bound: best[2], proven: true });
+      expect(wrongs(list, problem, third.best.plan)).toEqual([]);
+      expect(patterns.length).toBeGreaterThan(0);
+    }
+  });
+
+  test('claim with few steps no more than is so', () => {
+    let open = 0;
+    for (const { list, problem, best } of possible)
+      for (const left of [20, 100, 300, 1000]) {
+        const [rolls, lost, patterns] = best;
+        const first = fewestRolls(problem, steps(left));
+        expect(first.bound).toBeLessThanOrEqual(rolls);
+        if (first.proven) expect(first.best?.cost).toBe(rolls);
+        else open += 1;
+        if (!first.best) {
+          expect(first.proven).toBe(false);
+          continue;
+        }
+        expect(wrongs(list, problem, first.best.plan)).toEqual([]);
+        if (first.best.cost !== rolls) continue;
+        const second = leastLost(problem, first.best.plan, steps(left));
+        expect(second.bound * problem.unit).toBeLessThanOrEqual(lost + 1e-6);
+        expect(second.proven).toBe(second.bound === second.best.cost);
+        expect(wrongs(list, problem, second.best.plan)).toEqual([]);
+        expect(rollsIn(second.best.plan)).toBe(rolls);
+        if (second.proven) expect(second.best.cost * problem.unit).toBeCloseTo(lost, 6);
+        else open += 1;
+        if (Math.abs(second.best.cost * problem.unit - lost) > 1e-6) continue;
+        const third = fewestPatterns(problem, second.best.plan, steps(left));
+        expect(third.bound).toBeLessThanOrEqual(patterns);
+        expect(third.proven).toBe(third.bound === third.best.cost);
+        expect(wrongs(list, problem, third.best.plan)).toEqual([]);
+        if (third.proven) expect(third.best.cost).toBe(patterns);
+        else open += 1;
+      }
+    expect(open).toBeGreaterThan(20);
+  });
+
+  test('in so many patterns there is a plan, and in fewer there is none', () => {
+    for (const { list, problem, best } of possible) {
+      const [rolls, lost, patterns] = best;
+      const most = lost / problem.unit;
+      for (let fewer = 1; fewer < patterns; fewer++)
+        expect(inPatterns(problem, rolls, fewer, most, steps(1e6))).toBeUndefined();
+      const plan = inPatterns(problem, rolls, patterns, most, steps(1e6)) as Column[];
+      expect(wrongs(list, problem, plan)).toEqual([]);
+      expect(plan.length).toBe(patterns);
+      expect(rollsIn(plan)).toBe(rolls);
+      expect(lostIn(plan)).toBeLessThanOrEqual(most + problem.slack + 1e-9);
+      expect(inPatterns(problem, rolls - 1, patterns, 1e6, steps(1e6))).toBeUndefined();
+      if (lost > 0) expect(inPatterns(problem, rolls, patterns, most - 1e-3, steps(1e6))).toBeUndefined();
+      const budget = steps(0);
+      expect(inPatterns(problem, rolls, patterns, most, budget)).toBeUndefined();
+      expect(budget.left).toBeLessThan(0);
+    }
+  });
+});
+
+describe('a search', () => {
+  /** A relaxation whose solution leads nowhere: the search proper has to find all plans by itself. */
+  class Silent extends Relaxation {
+    override relax(state: State, limit: number) {
+      return { ...super.relax(state, limit), solution: [] };
+    }
+  }
+  /** One that is dear but for the first, so that the bounds of the first have to serve all nodes. */
+  class Dear extends Silent {
+    #many = 0;
+    override relax(state: State, limit: number) {
+      const found = super.relax(state, limit);
+      this.#many += 1;
+      if (this.#many > 1) this.budget.left -= 100_001;
+      return found;
+    }
+  }
+  const kinds = { 'with dives': Relaxation, 'without dives': Silent, 'by the first bounds alone': Dear };
+  const none = { best: undefined, bound: Number.POSITIVE_INFINITY, proven: true };
+
+  describe.each(Object.entries(kinds))('%s, knowing nothing', (_, Kind) => {
+    const run = (problem: Problem, aim: Aim, state: State, left = Kind === Dear ? 2_000_000 : 400_000) =>
+      new Search(new Kind(problem, aim, steps(left)), undefined).run(state, Number.NEGATIVE_INFINITY);
+
+    test('finds the fewest rolls', () => {
+      for (const { list, problem, best } of tried.slice(0, 80)) {
+        const found = run(problem, 'rolls', stateOf(problem));
+        if (!best) {
+          expect(found).toEqual(none);
+          continue;
+        }
+        expect(found).toMatchObject({ best: { cost: best[0] }, bound: best[0], proven: true });
+        expect(wrongs(list, problem, found.best?.plan as Column[])).toEqual([]);
+        expect(rollsIn(found.best?.plan as Column[])).toBe(best[0]);
+      }
+    });
+
+    test('finds the least lost', () => {
+      for (const { list, problem, best } of possible.slice(0, 50)) {
+        const [rolls, lost] = best;
+        const found = run(problem, 'lost', stateOf(problem, rolls));
+        expect(found.proven).toBe(true);
+        expect((found.best?.cost as number) * problem.unit).toBeCloseTo(lost, 6);
+        expect(found.bound).toBe(found.best?.cost);
+        expect(wrongs(list, problem, found.best?.plan as Column[])).toEqual([]);
+        expect(rollsIn(found.best?.plan as Column[])).toBe(rolls);
+      }
+    });
+
+    test('finds the fewest patterns', () => {
+      for (const { list, problem, best } of possible.slice(0, 50)) {
+        const [rolls, lost, patterns] = best;
+        const found = run(problem, 'patterns', stateOf(problem, rolls, lost / problem.unit));
+        expect(found).toMatchObject({ best: { cost: patterns }, bound: patterns, proven: true });
+        expect(wrongs(list, problem, found.best?.plan as Column[])).toEqual([]);
+        expect(found.best?.plan.length).toBe(patterns);
+      }
+    });
+
+    test('finds nothing with a roll fewer, or less lost', () => {
+      let proved = 0;
+      for (const { problem, best } of possible.slice(0, 50)) {
+        const [rolls, lost] = best;
+        const tries = [run(problem, 'lost', stateOf(problem, rolls - 1), 20_000)];
+        if (lost > 0)
+          tries.push(run(problem, 'patterns', stateOf(problem, rolls, lost / problem.unit - 1), 20_000));
+        for (const found of tries) {
+          expect(found.best).toBeUndefined();
+          if (!found.proven) continue;
+          proved += 1;
+          expect(found).toEqual(none);
+        }
+      }
+      if (Kind !== Dear) expect(proved).toBeGreaterThan(30);
+    });
+  });
+});
+
+test('a plan in words is the best of all plans, or says why there is none', () => {
+  for (const { list, best } of tried) {
+    const plan = planOf(list, 100_000);
+    const pieces = sum(list.pieces.map(([length, n]) => length * n));
+    const [longestPiece, longestRoll] = [list.pieces[0]?.[0] as number, list.rolls[0]?.[0] as number];
+    if (plan.kind === 'cannot') {
+      expect(best).toBeUndefined();
+      const isTooLong = longestPiece > longestRoll;
+      const all = sum(list.pieces.map(([, n]) => n));
+      expect(plan.reason).toBe(isTooLong ? 'a piece is longer than a roll' : 'too few rolls');
+      expect(plan.wanted).toBeCloseTo(isTooLong ? longestPiece : pieces + all * list.perCut, 6);
+      const there = sum(list.rolls.map(([length, n]) => length * Math.min(n, all)));
+      expect(plan.available).toBeCloseTo(isTooLong ? longestRoll : there, 6);
+      continue;
+    }
+    const [rolls, lost, patterns] = best as Costs;
+    expect(plan.rolls).toEqual({ value: rolls, bound: rolls, proven: true });
+    expect(plan.lost.value).toBeCloseTo(lost, 6);
+    expect(plan.lost).toMatchObject({ bound: plan.lost.value, proven: true });
+    expect(plan.distinct).toEqual({ value: patterns, bound: patterns, proven: true });
+    expect(plan.used).toBeCloseTo(pieces, 6);
+    expect(plan.patterns.length).toBe(patterns);
+    let left = 0;
+    for (const pattern of plan.patterns) {
+      const cut = list.pieces.map(([length]) => pattern.pieces.find((x) => x.length === length)?.pieces ?? 0);
+      const used = sum(list.pieces.map(([length], i) => (cut[i] as number) * (length + list.perCut)));
+      const rest = pattern.length - used;
+      const isOfUse = rest >= list.leastUseful - 1e-9;
+      expect(pattern.pieces.map((x) => x.length)).toEqual(
+        pattern.pieces.map((x) => x.length).toSorted((a, b) => b - a),
+      );
+      for (const { length, pieces: n, what } of pattern.pieces) {
+        expect(n).toBeGreaterThan(0);
+        expect(what).toEqual([`${length} mm`]);
+      }
+      expect(pattern.offCut).toBeCloseTo(isOfUse ? Math.max(0, rest) : 0, 6);
+      expect(pattern.scrap).toBeCloseTo(isOfUse ? 0 : Math.max(0, rest), 6);
+      expect(pattern.inCuts).toBeCloseTo(sum(cut) * list.perCut + Math.min(0, rest), 6);
+      left += pattern.rolls * pattern.offCut;
+    }
+    expect(plan.left).toBeCloseTo(left, 6);
+    expect(plan.opened).toBeCloseTo(sum(plan.patterns.map((x) => x.length * x.rolls)), 6);
+  }
+});
