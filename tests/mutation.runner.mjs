@@ -1,6 +1,6 @@
 // A test runner for Stryker that loads the tests once and runs them for one mutant after the other: of the seconds that a
 // mutant costs under Vitest nearly all go into loading.
-import { globSync } from 'node:fs';
+import { existsSync, globSync, readFileSync, writeFileSync } from 'node:fs';
 import { registerHooks } from 'node:module';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -97,12 +97,16 @@ const isOf = (test) => {
   return domain ? of === domain : quick.includes(id);
 };
 
+const times = 'mutation-times.json';
+
 class OneProcess {
   // What Stryker's instrumented sources talk to.
   #state = globalThis.__stryker__ ?? {};
   #tests = new Map();
   /** How long each took last: the quick ones first. */
   #took = new Map();
+  /** The same from the first run of all, for a process that starts anew. */
+  #atFirst = existsSync(times) ? JSON.parse(readFileSync(times, 'utf8')) : {};
   #fresh = true;
 
   capabilities() {
@@ -149,6 +153,7 @@ class OneProcess {
       });
     }
     this.#state.currentTestId = undefined;
+    writeFileSync(times, JSON.stringify(Object.fromEntries(this.#took)));
     return { status: 'complete', tests: results, mutantCoverage: this.#state.mutantCoverage };
   }
 
@@ -156,7 +161,7 @@ class OneProcess {
     const state = this.#state;
     const fresh = this.#fresh;
     this.#fresh = false;
-    const took = (id) => this.#took.get(id) ?? 0;
+    const took = (id) => this.#took.get(id) ?? this.#atFirst[id] ?? 0;
     const ids = (testFilter ?? [...this.#tests.keys()]).toSorted((a, b) => took(a) - took(b));
     state.hitCount = hitLimit === undefined ? undefined : 0;
     state.hitLimit = hitLimit;

@@ -22,8 +22,11 @@ import {
   bestOfAll,
   type Costs,
   dice,
+  fewestPatterns as fewestPatternsFor,
+  fewestRolls as fewestRollsFor,
   type List,
   least,
+  leastLost as leastLostFor,
   lostOn as lostOnList,
   model,
   patternsOf,
@@ -515,6 +518,13 @@ const stateOf = ({ demand, stock }: Problem, rolls?: number, lost?: number): Sta
   ...(lost === undefined ? {} : { lost }),
 });
 
+/** What HiGHS finds, once for all runs. */
+const known = new Map<string, number>();
+const optimumOf = (text: string): number => {
+  if (!known.has(text)) known.set(text, least(highs, text) as number);
+  return known.get(text) as number;
+};
+
 describe('a linear program over patterns', () => {
   type Made = {
     readonly roll: number;
@@ -567,11 +577,6 @@ describe('a linear program over patterns', () => {
     };
     return { list, rolls, lost, columns: { rolls: once, lost: once, patterns: often }, texts };
   });
-  const known = new Map<string, number>();
-  const optimumOf = (text: string): number => {
-    if (!known.has(text)) known.set(text, least(highs, text) as number);
-    return known.get(text) as number;
-  };
   const aims: Aim[] = ['rolls', 'lost', 'patterns'];
   const relaxed = (
     problem: Problem,
@@ -800,6 +805,70 @@ describe('the levels of a plan', () => {
     expect(open).toBeGreaterThan(20);
   });
 
+  test('HiGHS: from more choices of rolls than are looked at one by one', () => {
+    const lists: List[] = [
+      [[310, 9]],
+      [
+        [310, 7],
+        [170, 2],
+      ],
+    ].map((pieces) => ({
+      pieces: pieces as [number, number][],
+      rolls: [620, 600, 580, 560, 540, 520, 500].map((length) => [length, 3] as const),
+      perCut: 0,
+      leastUseful: 200,
+    }));
+    for (const list of lists) {
+      const problem = cutting(list);
+      const patterns = patternsOf(list);
+      const rolls = Math.round(optimumOf(fewestRollsFor(list, patterns)));
+      const first = fewestRolls(problem, steps(1e5));
+      expect(first).toMatchObject({ best: { cost: rolls }, proven: true });
+      const second = leastLost(problem, first.best?.plan as Column[], steps(1e5));
+      expect(second.proven).toBe(true);
+      const lost = optimumOf(leastLostFor(list, rolls, patterns));
+      expect(second.best.cost * problem.unit).toBeCloseTo(lost, 6);
+      const third = fewestPatterns(problem, second.best.plan, steps(1e5));
+      expect(third.proven).toBe(true);
+      expect(third.best.cost).toBe(Math.round(optimumOf(fewestPatternsFor(list, rolls, lost, patterns))));
+      expect(wrongs(list, problem, third.best.plan)).toEqual([]);
+    }
+  });
+
+  test('start from the best of what is found at once', () => {
+    let better = 0;
+    for (const { list, problem } of possible) {
+      const packings = [bestFit(problem, problem.demand), fillRolls(problem, steps(1e6))].filter((x) => !!x);
+      const first = fewestRolls(problem, steps(0));
+      if (packings.length === 0) continue;
+      expect(first.best?.cost).toBeLessThanOrEqual(Math.min(...packings.map(rollsIn)));
+      // The same cuts on other rolls: the longest first, each on the roll of those left that loses least.
+      const plan = first.best?.plan as Column[];
+      const lengthOf = (cut: readonly number[]): number =>
+        sum(cut.map((n, i) => n * ((list.pieces[i]?.[0] as number) + list.perCut)));
+      const cuts = plan
+        .flatMap(({ cut, times }) => Array.from({ length: times }, () => cut))
+        .sort((a, b) => lengthOf(b) - lengthOf(a));
+      const left = list.rolls.map(([, n]) => n);
+      let lost = 0;
+      for (const cut of cuts) {
+        let best = -1;
+        const of = (roll: number) => lostOnList(list, roll, cut) ?? Number.POSITIVE_INFINITY;
+        for (const roll of left.keys())
+          if ((left[roll] as number) > 0 && (best < 0 || of(roll) < of(best))) best = roll;
+        left[best] = (left[best] as number) - 1;
+        lost += of(best);
+      }
+      const second = leastLost(problem, plan, steps(0)).best;
+      expect(wrongs(list, problem, second.plan)).toEqual([]);
+      expect(second.cost * problem.unit).toBeLessThanOrEqual(
+        Math.min(lost, lostIn(plan) * problem.unit) + 1e-6,
+      );
+      if (lost < lostIn(plan) * problem.unit - 1e-6) better += 1;
+    }
+    expect(better).toBeGreaterThan(5);
+  });
+
   test('in so many patterns there is a plan, and in fewer there is none', () => {
     for (const { list, problem, best } of possible) {
       const [rolls, lost, patterns] = best;
@@ -820,13 +889,14 @@ describe('the levels of a plan', () => {
   });
 });
 
-describe('a search', () => {
-  /** A relaxation whose solution leads nowhere: the search proper has to find all plans by itself. */
-  class Silent extends Relaxation {
-    override relax(state: State, limit: number) {
-      return { ...super.relax(state, limit), solution: [] };
-    }
+/** A relaxation whose solution leads nowhere: the search proper has to find all plans by itself. */
+class Silent extends Relaxation {
+  override relax(state: State, limit: number) {
+    return { ...super.relax(state, limit), solution: [] };
   }
+}
+
+describe('a search', () => {
   /** One that is dear but for the first, so that the bounds of the first have to serve all nodes. */
   class Dear extends Silent {
     #many = 0;
@@ -896,6 +966,17 @@ describe('a search', () => {
       if (Kind !== Dear) expect(proved).toBeGreaterThan(30);
     });
   });
+});
+
+test('a dive finds a plan sooner than the search proper alone', () => {
+  // A hard search needs more steps than are given here.
+  const open = (Kind: typeof Relaxation, aim: 'rolls' | 'lost'): number =>
+    possible.filter(({ problem, best }) => {
+      const state = stateOf(problem, aim === 'rolls' ? undefined : best[0]);
+      return !new Search(new Kind(problem, aim, steps(1000)), undefined).run(state, 0).proven;
+    }).length;
+  for (const aim of ['rolls', 'lost'] as const)
+    expect(2 * open(Relaxation, aim)).toBeLessThan(open(Silent, aim));
 });
 
 test('a plan in words is the best of all plans, or says why there is none', () => {
