@@ -216,7 +216,7 @@ export function smallLists(many: number, seed = 1): List[] {
     const kinds = 1 + upTo(4);
     for (let k = 0; k < kinds; k++) pieces.set(60 + 20 * upTo(22), 1 + upTo(kinds < 3 ? 7 : 4));
     const rolls = new Map<number, number>();
-    for (let k = 1 + upTo(3); k > 0; k--) rolls.set(500 + 50 * upTo(11), upTo(3) === 0 ? 9 : 1 + upTo(4));
+    for (let k = 1 + upTo(3); k > 0; k--) rolls.set(400 + 50 * upTo(13), upTo(3) === 0 ? 9 : 1 + upTo(4));
     return {
       pieces: longestFirst(pieces),
       rolls: longestFirst(rolls),

@@ -86,7 +86,8 @@ function wrongs(list: List, problem: Problem, plan: readonly Column[]): string[]
     ),
     ...plan.flatMap(({ roll, cut, lost, times }) => {
       const of = lostOnList(list, roll, cut);
-      const isSo = of !== undefined && Math.abs(lost * problem.unit - of) < 1e-6 && times >= 1;
+      const isSo =
+        of !== undefined && Math.abs(lost * problem.unit - of) < 1e-6 && times >= 1 && sum(cut) > 0;
       return isSo ? [] : [`${times} of ${cut} from ${roll} lose ${lost}`];
     }),
   ];
@@ -135,6 +136,16 @@ describe('a problem', () => {
     // What rounding of lengths known to twelve digits may make of it, and far below what is cut.
     expect(problem.slack).toBeGreaterThan(1e-9);
     expect(problem.slack).toBeLessThan(1e-5);
+  });
+
+  test('counts an off-cut of use in the same measure, up to a whole roll', () => {
+    expect(problemOf([[100, 2]], [[300, 3]], 0, 150)).toMatchObject({ unit: 50, useful: 3, rolls: [6] });
+    expect(problemOf([[100, 2]], [[300, 3]], 0, 300)).toMatchObject({ unit: 100, useful: 3, rolls: [3] });
+    // To rounding, what is left here is as long as an off-cut of use, and there it is not.
+    const [piece, useful] = [858.578643764, 141.421356237];
+    expect(1000 - piece).toBeLessThan(useful);
+    expect(lostOn(problemOf([[piece, 1]], [[1000, 1]], 0, useful), 0, [1])).toBe(0);
+    expect(lostOn(problemOf([[piece, 1]], [[1000, 1]], 0, useful + 1e-3), 0, [1])).toBeCloseTo(useful, 6);
   });
 
   test('has each length once, the longest first, none of which there is none, and no more rolls than pieces', () => {
@@ -229,6 +240,26 @@ describe('bounds', () => {
     }
   });
 
+  test('see no further roll in what lengths told to twelve digits are too long by', () => {
+    const part = 141.421356237;
+    const longer = 858.578643764;
+    expect(part + longer).toBeGreaterThan(1000);
+    const list: List = {
+      pieces: [
+        [longer, 2],
+        [part, 2],
+      ],
+      rolls: [[1000, 5]],
+      perCut: 0,
+      leastUseful: 0,
+    };
+    const problem = cutting(list);
+    expect(problem.whole).toBe(false);
+    expect(byMaterial(problem)).toBe(2);
+    expect(byHalves(problem)).toBe(2);
+    expect(fewestRolls(problem, steps(1e5))).toMatchObject({ best: { cost: 2 }, bound: 2, proven: true });
+  });
+
   test('are never above the fewest', () => {
     for (const { problem, best } of possible) {
       expect(byMaterial(problem)).toBeLessThanOrEqual(best[0]);
@@ -289,6 +320,24 @@ describe('a knapsack', () => {
     expect(cost(9, 1, 5)).toBeGreaterThan(cost(1, 1, 5));
     expect(cost(3, 1, 100)).toBeGreaterThan(cost(3, 1, 5));
     expect(cost(3, 3, 100)).toBeGreaterThan(cost(3, 1, 100));
+    // What is worth nothing, is not there or does not fit costs no more than to look at it.
+    const useless = [
+      [3, 0, 9],
+      [3, 1, 0],
+      [3, -1, 1],
+      [30, 1, 9],
+    ].map(([size, value, copies]) => {
+      const budget = steps(1e6);
+      knapsack(
+        [size, size] as number[],
+        [value, value] as number[],
+        [copies, copies] as number[],
+        20,
+        budget,
+      );
+      return 1e6 - budget.left;
+    });
+    expect(new Set(useless).size).toBe(1);
     // What no longer fits is not tried again and again.
     expect(cost(3, 5000, 100)).toBe(cost(3, 50, 100));
     expect(cost(3, 50, 1000)).toBeGreaterThan(cost(3, 50, 100));
@@ -452,6 +501,33 @@ describe('a quick packing', () => {
       );
       expect(found.sort()).toEqual(told);
     }
+  });
+
+  test('takes of two rolls with as much room the one that was opened first', () => {
+    const list = {
+      pieces: [700, 500, 300].map((x) => [x, 1] as const),
+      rolls: [
+        [1000, 1],
+        [800, 1],
+      ],
+      perCut: 0,
+      leastUseful: 0,
+    } as List;
+    const problem = cutting(list);
+    expect(bestFit(problem, problem.demand)).toMatchObject([
+      { roll: 0, cut: [1, 0, 1] },
+      { roll: 1, cut: [0, 1, 0] },
+    ]);
+  });
+
+  test('knows a piece as long as its roll', () => {
+    const problem = cutting({ pieces: [[800, 2]], rolls: [[800, 2]], perCut: 4, leastUseful: 0 });
+    const plan = [{ roll: 0, cut: [1], times: 2 }];
+    expect(bestFit(problem, problem.demand)).toMatchObject(plan);
+    expect(fillRolls(problem, steps(1e6))).toMatchObject(plan);
+    const longer = cutting({ pieces: [[804, 2]], rolls: [[800, 2]], perCut: 4, leastUseful: 0 });
+    expect(bestFit(longer, longer.demand)).toBeUndefined();
+    expect(fillRolls(longer, steps(1e6))).toBeUndefined();
   });
 
   test('fills roll after roll as well as it can with the longest piece in it', () => {
@@ -726,7 +802,7 @@ describe('a linear program over patterns', () => {
 describe('the levels of a plan', () => {
   test('are the best of all plans, one after the other, each proved', () => {
     for (const { list, problem, best } of tried) {
-      const first = fewestRolls(problem, steps(12_000));
+      const first = fewestRolls(problem, steps(30_000));
       if (!best) {
         expect(first).toEqual({ best: undefined, bound: Number.POSITIVE_INFINITY, proven: true });
         continue;
@@ -736,14 +812,14 @@ describe('the levels of a plan', () => {
       const plan = first.best?.plan as Column[];
       expect(wrongs(list, problem, plan)).toEqual([]);
       expect(rollsIn(plan)).toBe(rolls);
-      const second = leastLost(problem, plan, steps(12_000));
+      const second = leastLost(problem, plan, steps(30_000));
       expect(second.best.cost * problem.unit).toBeCloseTo(lost, 6);
       expect(second.bound).toBe(second.best.cost);
       expect(second.proven).toBe(true);
       expect(wrongs(list, problem, second.best.plan)).toEqual([]);
       expect(lostIn(second.best.plan)).toBe(second.best.cost);
       expect(rollsIn(second.best.plan)).toBe(rolls);
-      const third = fewestPatterns(problem, second.best.plan, steps(12_000));
+      const third = fewestPatterns(problem, second.best.plan, steps(30_000));
       expect(third).toMatchObject({ best: { cost: patterns }, bound: patterns, proven: true });
       expect(wrongs(list, problem, third.best.plan)).toEqual([]);
       expect(third.best.plan.length).toBe(patterns);
