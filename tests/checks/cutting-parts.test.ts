@@ -1,4 +1,5 @@
 import highsLoader from 'highs';
+import { cuttingPlan, mm } from 'swathe';
 import { describe, expect, test } from 'vitest';
 import { byHalves, byMaterial } from '../../packages/core/src/roll/cutting/bounds.ts';
 import { knapsack } from '../../packages/core/src/roll/cutting/knapsack.ts';
@@ -15,7 +16,12 @@ import {
   problemOf,
   rollsIn,
 } from '../../packages/core/src/roll/cutting/problem.ts';
-import { type Aim, Relaxation, type State } from '../../packages/core/src/roll/cutting/relaxation.ts';
+import {
+  type Aim,
+  Relaxation,
+  type Relaxed,
+  type State,
+} from '../../packages/core/src/roll/cutting/relaxation.ts';
 import { Search } from '../../packages/core/src/roll/cutting/search.ts';
 import { type Entries, Simplex } from '../../packages/core/src/roll/cutting/simplex.ts';
 import {
@@ -421,6 +427,7 @@ describe('the simplex method', () => {
         expect(program.duals[i] as number).toBeLessThanOrEqual(standIn + 1e-9);
       expect(sum(right.map((b, i) => b * (program.duals[i] as number)))).toBeCloseTo(best, 6);
       const solution = program.solution();
+      for (const [, x] of solution) expect(x).toBeGreaterThan(1e-6);
       const reached = right.map((_, i) =>
         sum(solution.map(([column, x]) => x * (dense[columns.indexOf(column)]?.values[i] as number))),
       );
@@ -661,7 +668,7 @@ describe('a linear program over patterns', () => {
     lost: number,
     limit = Number.POSITIVE_INFINITY,
   ) => {
-    const budget = steps(1e7);
+    const budget = steps(50_000);
     const relaxation = new Relaxation(problem, aim, budget);
     const state = stateOf(
       problem,
@@ -765,7 +772,7 @@ describe('a linear program over patterns', () => {
           expect(relaxed(problem, aim, rolls, lost, limit).found.bound).toBeLessThanOrEqual(optimum + 1e-5);
         expect(early.budget.left).toBeGreaterThanOrEqual(whole.budget.left);
         if (early.budget.left > whole.budget.left) fewer += 1;
-        expect(whole.budget.left).toBeLessThan(1e7);
+        expect(whole.budget.left).toBeLessThan(50_000);
         for (const left of [0, 30, 100]) {
           const relaxation = new Relaxation(problem, aim, steps(left));
           expect(relaxation.relax(whole.state, Number.POSITIVE_INFINITY).bound).toBeLessThanOrEqual(
@@ -782,14 +789,14 @@ describe('a linear program over patterns', () => {
       for (const aim of aims) {
         const problem = cutting(list);
         const { relaxation, budget, state, found } = relaxed(problem, aim, rolls, lost);
-        const first = 1e7 - budget.left;
+        const first = 50_000 - budget.left;
         const again = relaxation.relax(state, Number.POSITIVE_INFINITY);
         expect(relaxation.up(again.bound)).toBe(relaxation.up(found.bound));
         firsts += first;
-        seconds += 1e7 - budget.left - first;
+        seconds += 50_000 - budget.left - first;
         const half = { ...problem, demand: problem.demand.map((n) => Math.ceil(n / 2)) };
         const part = stateOf(half, aim === 'rolls' ? undefined : rolls, aim === 'patterns' ? 1e6 : undefined);
-        const fresh = new Relaxation(problem, aim, steps(1e7)).relax(part, Number.POSITIVE_INFINITY);
+        const fresh = new Relaxation(problem, aim, steps(50_000)).relax(part, Number.POSITIVE_INFINITY);
         const kept = relaxation.relax(part, Number.POSITIVE_INFINITY);
         // Columns of more rolls at once were made for the whole.
         if (aim === 'patterns') expect(kept.bound).toBeLessThanOrEqual(fresh.bound + 1e-5);
@@ -972,6 +979,89 @@ class Silent extends Relaxation {
   }
 }
 
+describe('plans of so many patterns, by their steps', () => {
+  /** Ways to share rolls among batches, each of one length of which there are enough, by trying them all. */
+  const waysTo = (rolls: number, batches: number, stock: readonly number[]): number => {
+    const found = new Set<string>();
+    const share = (left: number, told: readonly string[], there: readonly number[]): void => {
+      if (told.length === batches) {
+        if (left === 0) found.add([...told].sort().join());
+        return;
+      }
+      for (let times = 1; times <= left; times++)
+        for (const [t, n] of there.entries())
+          if (n >= times) share(left - times, [...told, `${times}*${t}`], there.with(t, n - times));
+    };
+    share(rolls, [], stock);
+    return found.size;
+  };
+  const used = (list: List, rolls: number, patterns: number, lost = 1e6): number => {
+    const budget = steps(1e6);
+    expect(inPatterns(cutting(list), rolls, patterns, lost, budget)).toBeUndefined();
+    return 1e6 - budget.left;
+  };
+
+  test('every way to share the rolls is looked at once, and left where it is too short for all pieces', () => {
+    const list: List = {
+      pieces: [
+        [500, 40],
+        [300, 40],
+      ],
+      rolls: [
+        [1000, 5],
+        [900, 4],
+      ],
+      perCut: 0,
+      leastUseful: 0,
+    };
+    for (const [rolls, patterns] of [
+      [6, 3],
+      [7, 2],
+      [8, 4],
+      [9, 3],
+      [3, 3],
+    ] as const)
+      expect(used(list, rolls, patterns)).toBe(waysTo(rolls, patterns, [5, 4]));
+  });
+
+  test('what no batch can give is seen at once', () => {
+    const one = (pieces: List['pieces'], length = 1000): List => ({
+      pieces,
+      rolls: [[length, 40]],
+      perCut: 0,
+      leastUseful: 0,
+    });
+    // Eight rolls cut alike give a multiple of eight.
+    expect(used(one([[100, 9]]), 8, 1)).toBeLessThanOrEqual(3);
+    // Two rolls of ten pieces each give twenty in one way only.
+    expect(used(one([[100, 20]]), 2, 2, -1)).toBeLessThanOrEqual(8);
+    // Six rolls alike: two pieces each at most, and six of each of two lengths. Told apart there would be 141 ways to give
+    // the first six alone: the middle coefficient of (1 + x + x²)⁶.
+    expect(
+      used(
+        one([
+          [400, 6],
+          [60, 6],
+        ]),
+        6,
+        6,
+        -1,
+      ),
+    ).toBeLessThan(141);
+  });
+
+  test('ends soon after its steps have run out', () => {
+    const pieces = Array.from({ length: 6 }, (_, i) => [150 - 11 * i, 12] as const);
+    const problem = cutting({ pieces, rolls: [[1000, 40]], perCut: 0, leastUseful: 0 });
+    for (const patterns of [3, 5, 9]) {
+      const budget = steps(100);
+      expect(inPatterns(problem, 30, patterns, -1, budget)).toBeUndefined();
+      expect(budget.left).toBeLessThan(0);
+      expect(budget.left).toBeGreaterThan(-10);
+    }
+  });
+});
+
 describe('a search', () => {
   /** One that is dear but for the first, so that the bounds of the first have to serve all nodes. */
   class Dear extends Silent {
@@ -1055,7 +1145,256 @@ test('a dive finds a plan sooner than the search proper alone', () => {
     expect(2 * open(Relaxation, aim)).toBeLessThan(open(Silent, aim));
 });
 
+/** Every call of a relaxation, what it was asked and what it found. */
+interface Call {
+  readonly state: State;
+  readonly limit: number;
+  readonly found: Relaxed;
+}
+class Watched extends Relaxation {
+  readonly calls: Call[] = [];
+  readonly kept: Column[] = [];
+  /** What the search is told instead of what was found; the first call is of all, the second of the search proper. */
+  told: (found: Relaxed, nth: number) => Relaxed = (found) => found;
+  override relax(state: State, limit: number) {
+    const found = this.told(super.relax(state, limit), this.calls.length);
+    this.calls.push({ state, limit, found });
+    return found;
+  }
+  override keep(column: Column) {
+    this.kept.push(column);
+    return super.keep(column);
+  }
+}
+const without = (state: State, { roll, cut, times, lost }: Column): State => ({
+  demand: state.demand.map((n, i) => n - times * (cut[i] as number)),
+  stock: state.stock.map((n, t) => (t === roll ? n - times : n)),
+  ...(state.rolls === undefined ? {} : { rolls: state.rolls - times }),
+  ...(state.lost === undefined ? {} : { lost: state.lost - times * lost }),
+});
+const isCut = ({ demand }: State): boolean => demand.every((n) => n === 0);
+
+describe('a search, followed call by call', () => {
+  const states = (of: (typeof possible)[number]): [Aim, State, number][] => {
+    const { problem, best } = of;
+    const [rolls, lost, patterns] = best;
+    return [
+      ['rolls', stateOf(problem), rolls],
+      ['lost', stateOf(problem, rolls), lost / problem.unit],
+      ['patterns', stateOf(problem, rolls, lost / problem.unit), patterns],
+    ];
+  };
+
+  test('branches over every column with the longest piece left whose excess is allowed, the least excess first', () => {
+    const branched = { rolls: 0, lost: 0, patterns: 0 };
+    for (const of of possible.slice(0, 60)) {
+      const { list, patterns, problem } = of;
+      for (const [aim, state, optimum] of states(of)) {
+        const relaxation = new Watched(problem, aim, steps(1e6));
+        // Nothing to dive to, and every node of the search proper but the first leads nowhere.
+        relaxation.told = (found, nth) => ({
+          ...found,
+          solution: [],
+          ...(nth > 1 && { bound: Number.POSITIVE_INFINITY }),
+        });
+        const most = optimum + relaxation.least;
+        const best = { cost: most, plan: [] };
+        new Search(relaxation, best).run(state, Number.NEGATIVE_INFINITY);
+        const [, root, ...children] = relaxation.calls;
+        if (!root) continue;
+        expect(root.state).toEqual(state);
+        const allowed = most - relaxation.least - root.found.base;
+        const longest = state.demand.findIndex((n) => n > 0);
+        const isFull = ({ roll, cut }: Column): boolean =>
+          !state.demand.some(
+            (n, i) =>
+              (cut[i] as number) < n &&
+              lostOn(problem, roll, cut.with(i, (cut[i] as number) + 1)) !== undefined,
+          );
+        const expected = patterns
+          .filter(({ cut }) => (cut[longest] as number) > 0)
+          .flatMap(({ roll, cut }) =>
+            Array.from(
+              { length: relaxation.timesMost(state) },
+              (_, k) => columnOf(problem, roll, cut, k + 1) as Column,
+            ),
+          )
+          .filter(
+            ({ roll, cut, times, lost }) =>
+              times <= (state.stock[roll] as number) &&
+              cut.every((n, i) => n * times <= (state.demand[i] as number)) &&
+              times * lost <= (state.lost ?? Number.POSITIVE_INFINITY) + problem.slack,
+          )
+          .filter((column) => aim !== 'rolls' || isFull(column))
+          .map((column) => ({ column, excess: root.found.excess(relaxation.priced(column)) }))
+          .filter(({ excess }) => excess <= allowed + 1e-9);
+        const told = expected.map(({ column }) => without(state, column)).filter((next) => !isCut(next));
+        const order = children.map(({ state }) => state);
+        const key = (of: State) => JSON.stringify(of);
+        // What is cut by then is not asked about, and ends the search if it is as good.
+        const isOver = children.length < told.length && expected.length > told.length;
+        if (!isOver) expect(order.map(key).sort()).toEqual(told.map(key).sort());
+        const from = order.map((next) =>
+          expected.find(({ column }) => key(without(state, column)) === key(next)),
+        );
+        for (const [n, found] of from.entries()) {
+          expect(found).toBeDefined();
+          expect(children[n]?.limit).toBeCloseTo(
+            most - relaxation.costOf((found as (typeof expected)[number]).column) - relaxation.least,
+            6,
+          );
+          const before = from[n - 1];
+          if (!before || !found) continue;
+          expect(before.excess).toBeLessThanOrEqual(found.excess);
+          if (before.excess === found.excess)
+            expect(before.column.times).toBeGreaterThanOrEqual(found.column.times);
+        }
+        branched[aim] += children.length;
+      }
+      expect(list.pieces.length).toBeGreaterThan(0);
+    }
+    for (const many of Object.values(branched)) expect(many).toBeGreaterThan(50);
+  });
+
+  test('looks at no node twice, and leaves what has no room to be better', () => {
+    let nodes = 0;
+    for (const of of possible.slice(0, 60))
+      for (const [aim, state, optimum] of states(of)) {
+        const relaxation = new Watched(of.problem, aim, steps(100_000));
+        relaxation.told = (found) => ({ ...found, solution: [] });
+        const found = new Search(relaxation, undefined).run(state, Number.NEGATIVE_INFINITY);
+        expect(found.proven).toBe(true);
+        const asked = relaxation.calls.slice(1);
+        // The cost of what was cut goes by the rolls taken.
+        const keys = asked.map(({ state }) => JSON.stringify([state, aim]));
+        if (aim === 'rolls') expect(new Set(keys).size).toBe(keys.length);
+        nodes += asked.length;
+        for (const { state: at, limit } of asked) {
+          const used = sum(state.stock) - sum(at.stock);
+          if (aim === 'rolls') expect(limit + used).toBeLessThanOrEqual(sum(state.stock));
+          if (aim === 'rolls') expect(limit + used).toBeGreaterThanOrEqual(optimum - 1);
+        }
+      }
+    expect(nodes).toBeGreaterThan(300);
+  });
+
+  test('with the best known asks nothing, and keeps the columns of a plan that is not', () => {
+    for (const of of possible.slice(0, 40)) {
+      const { problem, best } = of;
+      const plan = fewestRolls(problem, steps(1e5)).best?.plan as Column[];
+      const budget = steps(1e5);
+      const relaxation = new Watched(problem, 'rolls', budget);
+      const known = { cost: best[0], plan };
+      const found = new Search(relaxation, known).run(stateOf(problem), best[0]);
+      expect(found).toEqual({ best: known, bound: best[0], proven: true });
+      expect([relaxation.calls.length, relaxation.kept.length, budget.left]).toEqual([0, 0, 1e5]);
+      new Search(relaxation, known).run(stateOf(problem), 0);
+      expect(relaxation.kept.slice(0, plan.length)).toEqual(plan);
+    }
+  });
+
+  test('dives by what the relaxation has whole, or most of, and off that way once at each of four steps', () => {
+    let dives = 0;
+    let offs = 0;
+    for (const of of possible)
+      for (const [aim, from] of states(of)) {
+        const { problem } = of;
+        const relaxation = new Watched(problem, aim, steps(1e6));
+        const search = new Search(relaxation, undefined);
+        search.run(from, Number.NEGATIVE_INFINITY);
+        const calls = [...relaxation.calls];
+        const root = (calls.shift() as Call).found;
+        const goal = relaxation.up(root.bound);
+        let best: number | undefined;
+        const limitFor = (spent: number): number =>
+          (best === undefined
+            ? aim === 'rolls'
+              ? sum(from.stock)
+              : Number.POSITIVE_INFINITY
+            : best - relaxation.least) - spent;
+        const isOver = () => best !== undefined && best <= goal;
+        const dive = (off?: { readonly step: number; readonly nth: number }): void => {
+          let [state, relaxed, spent] = [from, root, 0];
+          for (let step = 0; ; step++) {
+            const isOff = off?.step === step;
+            const most = relaxed.solution.toSorted(([a, x], [b, y]) => b.times * y - a.times * x);
+            let taken = 0;
+            const take = (column: Column | undefined, x: number): void => {
+              if (!column) return;
+              // As often as it is there in whole, if so much is asked for; or once, without what is not asked for.
+              const often = column.times * Math.max(1, Math.floor(x + 1e-5));
+              const isAsked = column.cut.every((n, i) => n * often <= (state.demand[i] as number));
+              const times = isAsked ? often : column.times;
+              const cut = column.cut.map((n, i) =>
+                Math.min(n, Math.floor((state.demand[i] as number) / times)),
+              );
+              const made = columnOf(problem, column.roll, cut, times);
+              if (!made || sum(cut) === 0 || (state.stock[column.roll] as number) < times) return;
+              state = without(state, made);
+              spent += relaxation.costOf(made);
+              taken += 1;
+            };
+            if (isOff) take(most[off.nth - 1]?.[0], 1);
+            else
+              for (const [column, x] of relaxed.solution)
+                if (x > 1 - 1e-5) take(column, aim === 'patterns' ? 1 : x);
+            if (taken === 0) take(most[isOff ? off.nth - 1 : 0]?.[0], 1);
+            const offer = (cost: number): void => {
+              const isWithin = (state.rolls ?? 0) === 0 && (state.lost ?? 0) >= -problem.slack;
+              if (isWithin && (best === undefined || cost < best)) best = cost;
+            };
+            if (isCut(state)) offer(spent);
+            if (isCut(state) || taken === 0) return;
+            const rest = aim === 'rolls' && bestFit({ ...problem, stock: state.stock }, state.demand);
+            if (rest) offer(spent + rollsIn(rest));
+            if (isOver()) return;
+            const call = calls.shift() as Call;
+            expect(call.state).toEqual(state);
+            expect(call.limit).toBeCloseTo(limitFor(spent), 9);
+            dives += 1;
+            if (off) offs += 1;
+            relaxed = call.found;
+            if (relaxed.bound > call.limit) return;
+          }
+        };
+        dive();
+        for (let step = 0; step < 4; step++)
+          for (let nth = 1; nth <= 8 && !isOver(); nth++) dive({ step, nth });
+        // Then the search proper begins at the beginning, if anything is left to find.
+        if (isOver()) expect(calls).toEqual([]);
+        else {
+          expect(calls[0]?.state).toEqual(from);
+          expect(calls[0]?.limit).toBeCloseTo(limitFor(0), 9);
+        }
+      }
+    expect(dives).toBeGreaterThan(100);
+    expect(offs).toBeGreaterThan(50);
+  });
+
+  test('stops where its steps run out, however many columns there are to look at', () => {
+    const pieces = Array.from({ length: 14 }, (_, i) => [290 - 13 * i, 9] as const);
+    const problem = cutting({ pieces, rolls: [[1999, 99]], perCut: 0, leastUseful: 100 });
+    for (const aim of ['rolls', 'lost'] as const)
+      for (const left of [3000, 20_000]) {
+        const budget = steps(left);
+        const relaxation = new Watched(problem, aim, budget);
+        // Bounds of no use, so that nothing is ruled out.
+        relaxation.told = (found) => ({ ...found, solution: [], base: 0, bound: 0, gain: 1e6 });
+        const found = new Search(relaxation, undefined).run(
+          stateOf(problem, aim === 'rolls' ? undefined : 12),
+          0,
+        );
+        expect(found.proven).toBe(false);
+        expect(found.bound).toBe(0);
+        expect(budget.left).toBeLessThan(0);
+        // One more program, or one more look at each column of a node, but not all that there are.
+        expect(budget.left).toBeGreaterThan(-50_000);
+      }
+  });
+});
+
 test('a plan in words is the best of all plans, or says why there is none', () => {
+  let ties = 0;
   for (const { list, best } of tried) {
     const plan = planOf(list, 100_000);
     const pieces = sum(list.pieces.map(([length, n]) => length * n));
@@ -1078,7 +1417,7 @@ test('a plan in words is the best of all plans, or says why there is none', () =
     expect(plan.used).toBeCloseTo(pieces, 6);
     expect(plan.patterns.length).toBe(patterns);
     let left = 0;
-    for (const pattern of plan.patterns) {
+    for (const [n, pattern] of plan.patterns.entries()) {
       const cut = list.pieces.map(([length]) => pattern.pieces.find((x) => x.length === length)?.pieces ?? 0);
       const used = sum(list.pieces.map(([length], i) => (cut[i] as number) * (length + list.perCut)));
       const rest = pattern.length - used;
@@ -1094,8 +1433,111 @@ test('a plan in words is the best of all plans, or says why there is none', () =
       expect(pattern.scrap).toBeCloseTo(isOfUse ? 0 : Math.max(0, rest), 6);
       expect(pattern.inCuts).toBeCloseTo(sum(cut) * list.perCut + Math.min(0, rest), 6);
       left += pattern.rolls * pattern.offCut;
+      // The longest roll first, then what is cut most often, then what has most of the longest piece.
+      const before = plan.patterns[n - 1];
+      if (!before) continue;
+      const cutOf = ({ pieces }: typeof pattern) =>
+        list.pieces.map(([length]) => pieces.find((x) => x.length === length)?.pieces ?? 0);
+      const keys = [pattern, before].map((x) => [x.length, x.rolls, ...cutOf(x)]) as [number[], number[]];
+      const differs = keys[0].findIndex((x, k) => x !== keys[1][k]);
+      expect(keys[1][differs] as number).toBeGreaterThan(keys[0][differs] as number);
+      if (differs > 1) ties += 1;
     }
     expect(plan.left).toBeCloseTo(left, 6);
     expect(plan.opened).toBeCloseTo(sum(plan.patterns.map((x) => x.length * x.rolls)), 6);
   }
+  expect(ties).toBeGreaterThan(5);
+});
+
+test('lines may be told in any order, and lengths more than once', () => {
+  const rolls = [
+    { length: mm(500), onHand: 4 },
+    { length: mm(1000), onHand: 0 },
+    { length: mm(800), onHand: 2 },
+    { length: mm(500), onHand: 1 },
+  ];
+  const of = (length: number, what: string, pieces = 1) => ({ what, length: mm(length), pieces });
+  const ask = (pieces: ReturnType<typeof of>[], perCut = 0) =>
+    cuttingPlan({ pieces, rolls, perCut: mm(perCut), leastUseful: mm(100) }).value;
+  const plan = ask([
+    of(200, 'strip'),
+    of(600, 'slab', 2),
+    of(300, 'strut', 2),
+    of(200, 'band'),
+    of(200, 'strip'),
+  ]);
+  if (plan.kind !== 'planned') throw new Error(plan.reason);
+  // By hand: 600 and 200 fill each roll of 800 mm; 300 and 200 fill one of 500 mm; the last 300 leaves 200 mm.
+  expect(plan.patterns.map((p) => [p.length, p.rolls, p.pieces.map((x) => [x.length, x.pieces])])).toEqual([
+    [
+      800,
+      2,
+      [
+        [600, 1],
+        [200, 1],
+      ],
+    ],
+    [
+      500,
+      1,
+      [
+        [300, 1],
+        [200, 1],
+      ],
+    ],
+    [500, 1, [[300, 1]]],
+  ]);
+  expect(plan.patterns[0]?.pieces.map(({ what }) => what)).toEqual([['slab'], ['band', 'strip']]);
+  expect(plan.left).toBe(200);
+  expect(ask([of(900, 'slab'), of(100, 'strip')])).toEqual({
+    kind: 'cannot',
+    reason: 'a piece is longer than a roll',
+    wanted: 900,
+    available: 800,
+  });
+  expect(ask([of(803, 'slab')], 4)).toMatchObject({
+    reason: 'a piece is longer than a roll',
+    available: 800,
+  });
+  // No more rolls of a length count than there are pieces: three of the four of 500 mm.
+  expect(ask([of(700, 'slab', 3)], 4)).toMatchObject({
+    reason: 'too few rolls',
+    wanted: 2112,
+    available: 3600,
+  });
+  const bare = cuttingPlan({ pieces: [of(100, 'strip')], rolls: [], perCut: mm(0), leastUseful: mm(0) });
+  expect(bare.value).toEqual({ kind: 'cannot', reason: 'too few rolls', wanted: 100, available: 0 });
+});
+
+test('a plan of few steps says what it did not prove', () => {
+  let open = 0;
+  for (const { list, best } of possible) {
+    const plan = planOf(list, 1000);
+    if (plan.kind !== 'planned') continue;
+    const [rolls, lost] = best;
+    expect(plan.rolls.bound).toBeLessThanOrEqual(rolls);
+    expect(plan.lost.proven).toBe(plan.lost.bound === plan.lost.value);
+    if (plan.rolls.value !== rolls) continue;
+    expect(plan.lost.bound).toBeLessThanOrEqual(lost + 1e-6);
+    expect(plan.lost.value).toBeGreaterThanOrEqual(lost - 1e-6);
+    if (!plan.lost.proven) open += 1;
+  }
+  expect(open).toBeGreaterThan(3);
+});
+
+test('more than 2000 pieces are refused, and 2000 are not', () => {
+  const ask = (more: number) =>
+    cuttingPlan({
+      pieces: [
+        { what: 'slab', length: mm(1000), pieces: 1000 },
+        { what: 'strut', length: mm(500), pieces: 999 },
+        { what: 'strip', length: mm(500), pieces: more },
+      ],
+      rolls: [{ length: mm(1000) }],
+      perCut: mm(0),
+      leastUseful: mm(0),
+      steps: 1000,
+    });
+  expect(ask(1).value).toMatchObject({ kind: 'planned', rolls: { value: 1500, proven: true } });
+  expect(() => ask(2)).toThrow('2001 pieces');
 });
