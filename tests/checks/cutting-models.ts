@@ -226,6 +226,22 @@ export function smallLists(many: number, seed = 1): List[] {
   });
 }
 
+/** Lists whose rolls are nearly as long as each other, so that it matters which are opened; no off-cut is of use. */
+export function closeLists(many: number, seed = 3): List[] {
+  const upTo = dice(seed);
+  return Array.from({ length: many }, () => {
+    const pieces = new Map<number, number>();
+    for (let k = 0; k < 3; k++) pieces.set(210 + 10 * upTo(32), 1 + upTo(3));
+    const by = [1, 10][upTo(2)] as number;
+    return {
+      pieces: [...pieces].sort(([a], [b]) => b - a),
+      rolls: [1000, 1000 - by, 1000 - 3 * by].map((length) => [length, 1 + upTo(2)] as const),
+      perCut: 0,
+      leastUseful: 5000,
+    };
+  });
+}
+
 /** What a plan comes to. */
 export type Costs = readonly [rolls: number, lost: number, patterns: number];
 

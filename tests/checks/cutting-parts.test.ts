@@ -27,6 +27,8 @@ import { type Entries, Simplex } from '../../packages/core/src/roll/cutting/simp
 import {
   bestOfAll,
   type Costs,
+  castRoomLists,
+  closeLists,
   dice,
   fewestPatterns as fewestPatternsFor,
   fewestRolls as fewestRollsFor,
@@ -59,6 +61,47 @@ const tried = smallLists(200)
       return cutting(of.list);
     },
   }));
+const special: List[] = [
+  // The first packing on the longest rolls loses one unit of length more than the best.
+  {
+    pieces: [
+      [500, 2],
+      [499, 2],
+    ],
+    rolls: [
+      [1000, 2],
+      [999, 2],
+    ],
+    perCut: 0,
+    leastUseful: 5000,
+  },
+  // Shorter rolls are filled to the end.
+  {
+    pieces: [
+      [300, 2],
+      [200, 2],
+    ],
+    rolls: [
+      [600, 2],
+      [500, 2],
+    ],
+    perCut: 0,
+    leastUseful: 5000,
+  },
+  {
+    pieces: [
+      [300, 2],
+      [200, 2],
+    ],
+    rolls: [
+      [600, 2],
+      [500, 2],
+    ],
+    perCut: 0,
+    leastUseful: 100,
+  },
+];
+const close = [...special, ...closeLists(60)].map((list) => ({ list, best: bestOfAll(list) }));
 const possible = tried.filter(({ best }) => best) as (Omit<(typeof tried)[number], 'best'> & {
   best: Costs;
 })[];
@@ -773,14 +816,56 @@ describe('a linear program over patterns', () => {
         expect(early.budget.left).toBeGreaterThanOrEqual(whole.budget.left);
         if (early.budget.left > whole.budget.left) fewer += 1;
         expect(whole.budget.left).toBeLessThan(50_000);
-        for (const left of [0, 30, 100]) {
+        for (let left = 0; left < 300; left += 11) {
           const relaxation = new Relaxation(problem, aim, steps(left));
           expect(relaxation.relax(whole.state, Number.POSITIVE_INFINITY).bound).toBeLessThanOrEqual(
             optimum + 1e-5,
           );
         }
       }
-    expect(fewer).toBeGreaterThan(5);
+    expect(fewer).toBeGreaterThan(60);
+  });
+
+  test('knows which costs are whole, by how much one is better, and how many rolls are taken as one', () => {
+    const [whole, not] = [cutting(possible[0]?.list as List), cutting(uneven[0]?.list as List)];
+    const of = (problem: Problem, aim: Aim) => new Relaxation(problem, aim, steps(1e5));
+    for (const aim of aims) expect(of(whole, aim)).toMatchObject({ whole: true, least: 1 });
+    for (const aim of ['rolls', 'patterns'] as const)
+      expect(of(not, aim)).toMatchObject({ whole: true, least: 1 });
+    const lost = of(not, 'lost');
+    expect(lost.whole).toBe(false);
+    expect(lost.up(12.3)).toBe(12.3);
+    expect(of(whole, 'lost').up(12.3)).toBe(13);
+    expect(of(whole, 'lost').up(12.0000001)).toBe(12);
+    // More than what lengths known to twelve digits differ by, and less than anything that is cut.
+    const roll = not.rolls[0] as number;
+    expect(lost.least).toBeGreaterThan(10 * not.slack);
+    expect(lost.least).toBeLessThan(1e-5 * roll);
+    const state = { demand: [5, 3], stock: [9], rolls: 4 };
+    expect(aims.map((aim) => of(whole, aim).timesMost(state))).toEqual([1, 1, 4]);
+    expect(of(whole, 'patterns').timesMost({ ...state, rolls: 7 })).toBe(5);
+    expect(of(whole, 'rolls').timesMost({ demand: [5], stock: [9] })).toBe(1);
+  });
+
+  test('without rolls is told by a cost above all that it could be, and with few by none but those', () => {
+    for (const { list, rolls, lost } of programs)
+      for (const aim of aims) {
+        const problem = cutting(list);
+        const { relaxation } = relaxed(problem, aim, rolls, lost);
+        const none = {
+          ...stateOf(problem, aim === 'rolls' ? undefined : rolls, aim === 'patterns' ? 1e6 : undefined),
+          stock: problem.stock.map(() => 0),
+        };
+        const { bound } = relaxation.relax(none, Number.POSITIVE_INFINITY);
+        expect(bound).toBeGreaterThan(aim === 'lost' ? (problem.rolls[0] as number) : 1);
+        expect(bound).toBeLessThan(Number.POSITIVE_INFINITY);
+        // Columns kept from the whole that are too much for a part of it are left out.
+        const part = { ...none, demand: problem.demand.map(() => 1), stock: problem.stock.map(() => 1) };
+        for (const [column] of relaxation.relax(part, Number.POSITIVE_INFINITY).solution) {
+          expect(column.times).toBe(1);
+          for (const n of column.cut) expect(n).toBeLessThanOrEqual(1);
+        }
+      }
   });
 
   test('keeps its columns for the next program, and for a part of it', () => {
@@ -808,7 +893,8 @@ describe('a linear program over patterns', () => {
 
 describe('the levels of a plan', () => {
   test('are the best of all plans, one after the other, each proved', () => {
-    for (const { list, problem, best } of tried) {
+    for (const { list, best } of [...tried, ...close]) {
+      const problem = cutting(list);
       const first = fewestRolls(problem, steps(30_000));
       if (!best) {
         expect(first).toEqual({ best: undefined, bound: Number.POSITIVE_INFINITY, proven: true });
@@ -857,8 +943,10 @@ describe('the levels of a plan', () => {
 
   test('claim with few steps no more than is so', () => {
     let open = 0;
-    for (const { list, problem, best } of possible)
-      for (const left of [20, 100, 300, 1000]) {
+    for (const { list, best } of [...possible, ...close])
+      for (const left of [0, 20, 100, 300, 1000]) {
+        const problem = cutting(list);
+        if (!best) continue;
         const [rolls, lost, patterns] = best;
         const first = fewestRolls(problem, steps(left));
         expect(first.bound).toBeLessThanOrEqual(rolls);
@@ -888,6 +976,55 @@ describe('the levels of a plan', () => {
     expect(open).toBeGreaterThan(20);
   });
 
+  test('know at once what quick bounds and packings tell', () => {
+    let atOnce = 0;
+    for (const { list, best } of [...tried, ...close]) {
+      const problem = cutting(list);
+      const budget = steps(0);
+      const first = fewestRolls(problem, budget);
+      const bound = Math.max(byMaterial(problem), byHalves(problem));
+      expect(first.bound).toBeGreaterThanOrEqual(bound);
+      const packed = bestFit(problem, problem.demand);
+      if (bound === Number.POSITIVE_INFINITY || (packed && rollsIn(packed) <= bound)) {
+        expect(first).toMatchObject({ bound, proven: true });
+        expect(budget.left).toBe(0);
+        atOnce += 1;
+      }
+      const packings = [packed, fillRolls(problem, steps(1e6))].filter((x) => !!x);
+      if (packings.some((plan) => rollsIn(plan) <= bound)) expect(first.proven).toBe(true);
+      if (!best || first.best?.cost !== best[0]) continue;
+      // Each piece is freed by a cut, but the last of each roll may end with it.
+      const second = leastLost(problem, first.best.plan, steps(0));
+      const pieces = sum(list.pieces.map(([, n]) => n));
+      expect(second.bound * problem.unit).toBeGreaterThanOrEqual((pieces - best[0]) * list.perCut - 1e-6);
+      if (list.rolls.length > 1 || list.leastUseful < 5000) continue;
+      // Rolls of one length, and no off-cut of use: all but the pieces is lost, however they are cut.
+      const lost =
+        best[0] * (list.rolls[0]?.[0] as number) - sum(list.pieces.map(([length, n]) => length * n));
+      expect(second.best.cost * problem.unit).toBeCloseTo(lost, 6);
+      expect(second.proven).toBe(true);
+    }
+    expect(atOnce).toBeGreaterThan(50);
+  });
+
+  test('keep a plan that is the best already, and sort its cuts if it is told backwards', () => {
+    for (const { list, best } of [...possible, ...close]) {
+      if (!best) continue;
+      const problem = cutting(list);
+      const first = fewestRolls(problem, steps(1e5)).best?.plan as Column[];
+      const second = leastLost(problem, first, steps(1e5)).best;
+      for (const plan of [second.plan, second.plan.toReversed()]) {
+        const again = leastLost(problem, plan, steps(0)).best;
+        expect(again.cost).toBe(second.cost);
+        expect(wrongs(list, problem, again.plan)).toEqual([]);
+      }
+      const [there, back] = [first, first.toReversed()].map(
+        (plan) => leastLost(problem, plan, steps(0)).best.cost,
+      );
+      expect(back).toBeLessThanOrEqual((there as number) + 1e-9);
+    }
+  });
+
   test('HiGHS: from more choices of rolls than are looked at one by one', () => {
     const lists: List[] = [
       [[310, 9]],
@@ -901,7 +1038,7 @@ describe('the levels of a plan', () => {
       perCut: 0,
       leastUseful: 200,
     }));
-    for (const list of lists) {
+    for (const list of [...lists, ...lists.map((list) => ({ ...list, leastUseful: 5000 }))]) {
       const problem = cutting(list);
       const patterns = patternsOf(list);
       const rolls = Math.round(optimumOf(fewestRollsFor(list, patterns)));
@@ -1062,17 +1199,18 @@ describe('plans of so many patterns, by their steps', () => {
   });
 });
 
-describe('a search', () => {
-  /** One that is dear but for the first, so that the bounds of the first have to serve all nodes. */
-  class Dear extends Silent {
-    #many = 0;
-    override relax(state: State, limit: number) {
-      const found = super.relax(state, limit);
-      this.#many += 1;
-      if (this.#many > 1) this.budget.left -= 100_001;
-      return found;
-    }
+/** One that is dear but for the first, so that the bounds of the first have to serve all nodes. */
+class Dear extends Silent {
+  #many = 0;
+  override relax(state: State, limit: number) {
+    const found = super.relax(state, limit);
+    this.#many += 1;
+    if (this.#many > 1) this.budget.left -= 100_001;
+    return found;
   }
+}
+
+describe('a search', () => {
   const kinds = { 'with dives': Relaxation, 'without dives': Silent, 'by the first bounds alone': Dear };
   const none = { best: undefined, bound: Number.POSITIVE_INFINITY, proven: true };
 
@@ -1132,6 +1270,22 @@ describe('a search', () => {
       if (Kind !== Dear) expect(proved).toBeGreaterThan(30);
     });
   });
+});
+
+test('the first bounds rule out the more, the more of a plan is fixed', () => {
+  /** What a column costs over its bound is not told, so that nothing adds up. */
+  class Flat extends Dear {
+    override relax(state: State, limit: number) {
+      return { ...super.relax(state, limit), excess: () => 0 };
+    }
+  }
+  // Own bounds use up the first 100 000 steps.
+  const open = (Kind: typeof Relaxation): number =>
+    possible.filter(({ problem, best }) => {
+      const search = new Search(new Kind(problem, 'lost', steps(103_000)), undefined);
+      return !search.run(stateOf(problem, best[0]), 0).proven;
+    }).length;
+  expect(open(Dear)).toBeLessThan(open(Flat));
 });
 
 test('a dive finds a plan sooner than the search proper alone', () => {
@@ -1371,6 +1525,53 @@ describe('a search, followed call by call', () => {
     expect(offs).toBeGreaterThan(50);
   });
 
+  test('looks at few of all columns where bounds leave little room', () => {
+    const lists = castRoomLists(60, 10).filter(({ pieces }) => pieces.length >= 6);
+    const looked = { rolls: 0, patterns: 0 };
+    const all = { rolls: 0, patterns: 0 };
+    for (const list of lists) {
+      const problem = cutting(list);
+      const plan = fewestRolls(problem, steps(1e5)).best?.plan;
+      if (!plan) continue;
+      for (const aim of ['rolls', 'patterns'] as const) {
+        const state = aim === 'rolls' ? stateOf(problem) : stateOf(problem, rollsIn(plan), lostIn(plan));
+        const budget = steps(1e6);
+        const relaxation = new Watched(problem, aim, budget);
+        const left: number[] = [];
+        relaxation.told = (found, nth) => {
+          left.push(budget.left);
+          return { ...found, solution: [], ...(nth > 1 && { bound: Number.POSITIVE_INFINITY }) };
+        };
+        const { base } = new Relaxation(problem, aim, steps(1e6)).relax(state, Number.POSITIVE_INFINITY);
+        // A hundredth of a roll, or of a pattern, to spare.
+        const best = { cost: base + relaxation.least + 0.01, plan: [] };
+        new Search(relaxation, best).run(state, Number.NEGATIVE_INFINITY);
+        if (left.length !== 2) continue;
+        looked[aim] += (left[1] as number) - budget.left;
+        const timesMost = relaxation.timesMost(state);
+        for (let times = 1; times <= timesMost; times++)
+          for (const [t, length] of problem.rolls.entries()) {
+            if (times > (state.stock[t] as number)) continue;
+            const count = (i: number, room: number): void => {
+              all[aim] += 1;
+              const size = (problem.pieces[i] as number) + problem.perCut;
+              if (i === problem.pieces.length) return;
+              const most = Math.min(
+                Math.floor((state.demand[i] as number) / times),
+                Math.floor((room + problem.slack) / size),
+              );
+              for (let n = most; n >= (i === 0 ? 1 : 0); n--) count(i + 1, room - n * size);
+            };
+            count(0, length + problem.perCut);
+          }
+      }
+    }
+    for (const aim of ['rolls', 'patterns'] as const) {
+      expect(all[aim]).toBeGreaterThan(5000);
+      expect(looked[aim]).toBeLessThan(all[aim] / 5);
+    }
+  });
+
   test('stops where its steps run out, however many columns there are to look at', () => {
     const pieces = Array.from({ length: 14 }, (_, i) => [290 - 13 * i, 9] as const);
     const problem = cutting({ pieces, rolls: [[1999, 99]], perCut: 0, leastUseful: 100 });
@@ -1379,7 +1580,7 @@ describe('a search, followed call by call', () => {
         const budget = steps(left);
         const relaxation = new Watched(problem, aim, budget);
         // Bounds of no use, so that nothing is ruled out.
-        relaxation.told = (found) => ({ ...found, solution: [], base: 0, bound: 0, gain: 1e6 });
+        relaxation.told = (found) => ({ ...found, solution: [], base: 0, bound: 0, gain: -1e6 });
         const found = new Search(relaxation, undefined).run(
           stateOf(problem, aim === 'rolls' ? undefined : 12),
           0,
