@@ -112,3 +112,85 @@ test('a child, or someone who cannot say that it burns, raises the class', () =>
   });
   expect(asleep.heat.caution.value.triggers.map((t) => t.code)).toContain('cannot-report-pain');
 });
+
+describe('the heat of a job is worked from the order', () => {
+  const ankle = orderOf('posterior-ankle-slab') as Json & { slab: Json; wraps: Json[]; limb: Json[] };
+  const from = (more: Json, name = 'posterior-ankle-slab') => planOf(name, more).heat.band?.from;
+
+  test('plies of the slab and of the tape lie on each other', () => {
+    const cast = planOf('short-leg-cast', {
+      material: 'fast plaster',
+      slab: { ...ankle.slab, plies: 4 },
+    });
+    const tape = cast.wraps.find((w) => w.layer === 'tape');
+    expect(cast.heat.band?.from).toMatchObject({ plies: 4 + (tape?.map.value.most ?? 0) });
+    expect(cast.heat.caution.from).toMatchObject({ plies: 4 + (tape?.map.value.most ?? 0) });
+  });
+
+  test('padding counts where it is thinnest, and none is none', () => {
+    const { heat, wraps } = planOf('posterior-ankle-slab');
+    const [padding] = wraps;
+    expect(padding?.map.value.least).toBeGreaterThan(0);
+    expect(padding?.map.value.most).toBeGreaterThan(padding?.map.value.least ?? 0);
+    expect(heat.band?.from).toMatchObject({ paddingLayers: padding?.map.value.least });
+    const twice = planOf('posterior-ankle-slab', {
+      wraps: [{ ...ankle.wraps[0], passes: 2, startTurns: 4, endTurns: 4 }, ...ankle.wraps],
+    });
+    expect(twice.heat.band?.from).toMatchObject({ paddingLayers: padding?.map.value.least });
+    const bare = { wraps: ankle.wraps.slice(1), stockinette: [] };
+    expect(from(bare)).toMatchObject({ paddingLayers: 0, stockinette: false, cover: 'elastic' });
+  });
+
+  test('a cast is worked where the limb under its tape is thinnest, and is bare', () => {
+    const plan = planOf('short-leg-cast', { material: 'fast plaster', dip: celsius(4) });
+    const girths = (plan.order.limb as unknown as { stations: { girth: number }[] }[]).flatMap((s) =>
+      s.stations.map((station) => station.girth),
+    );
+    const radius = Math.min(...girths) / (2 * Math.PI);
+    expect(plan.heat.band?.from).toMatchObject({
+      cover: 'bare',
+      dip: celsius(4),
+      body: { radius: { value: expect.closeTo(radius, 9), unit: 'mm' } },
+    });
+    // Nothing covers it, so nothing can be taken off.
+    expect(plan.heat.lower.map((l) => l.change)).toEqual(['one ply less', 'water 4 K cooler']);
+    const plies = plan.wraps.find((w) => w.layer === 'tape')?.map.value.most ?? 0;
+    expect(plan.heat.lower[0]?.caution.from).toMatchObject({ plies: plies - 1, dip: celsius(4) });
+    expect(plan.heat.lower[1]?.caution.from).toMatchObject({ plies, dip: celsius(0) });
+  });
+
+  test('one ply cannot be one less, and water near freezing not 4 K cooler', () => {
+    const { heat } = planOf('posterior-ankle-slab', {
+      slab: { ...ankle.slab, plies: 1 },
+      dip: celsius(3),
+      cover: 'blanket',
+    });
+    expect(heat.lower.map((l) => l.change)).toEqual(['without the blanket while it sets']);
+    expect(heat.caution.from).toMatchObject({ cover: 'blanket', plies: 1 });
+    expect(heat.lower[0]?.caution.from).toMatchObject({ cover: 'bare', plies: 1 });
+    const [open] = heat.lower;
+    expect(open?.interface[0]).toBeLessThanOrEqual(open?.interface[1] ?? 0);
+    expect(open?.skin[0]).toBeLessThanOrEqual(open?.skin[1] ?? 0);
+    expect(open?.skin[1]).toBeLessThanOrEqual(heat.band?.value.skin.peak.most ?? 0);
+  });
+
+  test('an elastic wrap is in the temperatures, and as a trigger only where the order says so', () => {
+    const { heat } = planOf('posterior-ankle-slab');
+    expect(heat.band?.from).toMatchObject({ cover: 'elastic', folded: false });
+    expect(heat.caution.from).toMatchObject({ cover: 'bare', folded: false, usedWater: false });
+    const said = planOf('posterior-ankle-slab', { cover: 'elastic' }).heat;
+    expect(said.caution.from).toMatchObject({ cover: 'elastic' });
+  });
+
+  test('where there is no band nothing is said to lower it', () => {
+    const fibreglass = planOf('short-leg-cast').heat;
+    expect(fibreglass.lower).toEqual([]);
+    expect(fibreglass.humidity.used).toBe(0.5);
+    const made = planOf('posterior-ankle-slab', {
+      slab: { ...ankle.slab, made: 'prefabricated', finish: 'cut as measured' },
+    }).heat;
+    expect(made.lower).toEqual([]);
+    expect(made.caution.from).toMatchObject({ plies: 1, folded: false, usedWater: false });
+    expect(fibreglass.caution.from).toMatchObject({ folded: false, usedWater: false });
+  });
+});
