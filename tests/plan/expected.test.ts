@@ -74,6 +74,8 @@ describe('girths beside what is usual', () => {
     expect(leg(6)).toEqual(['ball-of-foot girth', 'ankle girth']);
     expect(leg(6.5).filter((m) => m === 'ankle girth')).toHaveLength(1);
     expect(leg(3).filter((m) => m === 'ankle girth')).toHaveLength(2);
+    expect(leg(2).filter((m) => m === 'ankle girth')).toHaveLength(2);
+    expect(leg(1.9).filter((m) => m === 'ankle girth')).toHaveLength(1);
   });
 
   test('children by the children’s survey, old people beyond the tested ages, infants not at all', () => {

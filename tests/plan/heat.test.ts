@@ -159,6 +159,25 @@ describe('the heat of a job is worked from the order', () => {
     expect(plan.heat.lower[1]?.caution.from).toMatchObject({ plies, dip: celsius(0) });
   });
 
+  test('a cast is worked where the tape goes, though padding goes where the limb is thinner', () => {
+    const { wraps } = orderOf('short-leg-cast') as { wraps: Json[] };
+    const place = (landmark: string) => ({ landmark, offset: { value: 0, unit: 'cm' } });
+    const ends = { over: ['foot'], from: place('metatarsal heads'), to: place('lateral malleolus') };
+    const plan = planOf('short-leg-cast', {
+      material: 'fast plaster',
+      wraps: wraps.map((w) => (w['layer'] === 'tape' ? { ...w, ...ends } : w)),
+    });
+    const least = (names: readonly string[]): number =>
+      Math.min(
+        ...plan.order.limb
+          .filter(({ name }) => names.includes(name))
+          .flatMap((s) => s.stations.map(({ girth }) => girth)),
+      );
+    expect(least(['foot'])).toBeGreaterThan(least(['foot', 'leg']));
+    const radius = { value: expect.closeTo(least(['foot']) / (2 * Math.PI), 9), unit: 'mm' };
+    expect(plan.heat.band?.from).toMatchObject({ body: { radius } });
+  });
+
   test('one ply cannot be one less, and water near freezing not 4 K cooler', () => {
     const { heat } = planOf('posterior-ankle-slab', {
       slab: { ...ankle.slab, plies: 1 },
@@ -176,7 +195,7 @@ describe('the heat of a job is worked from the order', () => {
 
   test('an elastic wrap is in the temperatures, and as a trigger only where the order says so', () => {
     const { heat } = planOf('posterior-ankle-slab');
-    expect(heat.band?.from).toMatchObject({ cover: 'elastic', folded: false });
+    expect(heat.band?.from).toMatchObject({ cover: 'elastic', folded: false, stockinette: true });
     expect(heat.caution.from).toMatchObject({ cover: 'bare', folded: false, usedWater: false });
     const said = planOf('posterior-ankle-slab', { cover: 'elastic' }).heat;
     expect(said.caution.from).toMatchObject({ cover: 'elastic' });

@@ -131,9 +131,9 @@ describe('segments laid end to end', () => {
     expect(error.by).toBe('plan, coverage.helix');
     expect(() =>
       within('wraps.2', () => {
-        throw new TypeError('no refusal');
+        throw new RangeError('no refusal');
       }),
-    ).toThrow(TypeError);
+    ).toThrow(RangeError);
     expect(within('here', () => 3)).toBe(3);
   });
 });
@@ -217,6 +217,7 @@ describe('a slab', () => {
       ).width.used,
     ).toBe(130);
     expect(made(order([]), { width: 90 }).width).toMatchObject({ used: 90, because: 'as ordered' });
+    expect(made(order([])).width.because).toMatch(/^the stocked width nearest to the share wanted/);
   });
 
   test('stays a shallow bowl where the limb is thinnest, if a stocked width does', () => {
@@ -268,6 +269,7 @@ describe('a slab', () => {
     for (const band of ['adolescent', 'older adult']) expect(plies(order([], person(band)))).toBe(adult);
     expect(plies(order([]), { plies: 9 })).toBe(9);
     expect(plies(order([]), { made: 'prefabricated', plies: 9 })).toBe(1);
+    expect(made(order([]), { made: 'prefabricated' }).plies.published).toEqual([]);
   });
 });
 
@@ -380,6 +382,16 @@ describe('a wrap', () => {
     }
     const codes = (plan: Plan) => plan.cautions.filter((c) => c.code === 'thick-zone');
     expect(codes(ordered)).toEqual([]);
+    // The ends are thick as well, and nobody ordered that: 50 mm at each, and 25 mm to each side of the bone at 150 mm.
+    const ends = thick({ extra, startTurns: 8, endTurns: 7 });
+    const zones = ends.wraps[0]?.thick ?? [];
+    for (const { from, to, ordered: is } of zones) expect(is).toBe(from < 175 && to > 125);
+    expect(new Set(zones.map(({ ordered: is }) => is)).size).toBe(2);
+    const mosts = zones.filter(({ ordered: is }) => !is).map((zone) => zone.most);
+    expect(new Set(mosts).size).toBeGreaterThan(1);
+    expect(codes(ends)[0]?.because).toContain(`up to ${Math.max(...mosts)}, `);
+    const named = ends.wraps[0]?.wanted.published.flatMap(({ source }) => source ?? []);
+    expect(codes(ends)[0]?.sources).toEqual([...new Set(named)]);
     const many = thick({ passes: 4, extra: [] });
     expect(many.wraps[0]?.thick.every(({ ordered: is }) => !is)).toBe(true);
     const [padding] = codes(many);
@@ -466,6 +478,15 @@ describe('what is taken from the trolley', () => {
   });
 });
 
+test('what the trolley has is no caution', () => {
+  const order = slabOrder();
+  const stock = [{ material: 'stockinette', width: 75, length: 10_000, onHand: 1 }];
+  const plan = applicationPlan({ ...order, stock } as unknown as Order);
+  const kinds = plan.takeOff.value.lines.map(({ kind }) => kind);
+  expect(kinds).toEqual(['taken', 'cannot', 'cannot', 'cannot']);
+  expect(plan.cautions.filter((c) => c.code === 'stock-cannot')).toHaveLength(3);
+});
+
 describe('a plan', () => {
   test('has what its order asks for, by the rule that it names', () => {
     const order = slabOrder();
@@ -512,6 +533,11 @@ describe('a plan', () => {
     expect(codes(order)).not.toContain('slab-covers-too-much');
     expect(codes(wrapsWith({ tension: 60 }))).toContain('pressure-above-capillary');
     expect(codes(wrapsWith({ tension: 1 }))).not.toContain('pressure-above-capillary');
+    for (const id of ['short-leg-cast', 'volar-slab'] as const)
+      for (const code of codes(fibreglass(id))) expect(code).toBeTypeOf('string');
+    const child = { ...order, person: { ...order.person, ageBand: 'child' } } as Order;
+    expect(codes(child)).toContain('skin-more-sensitive');
+    expect(codes(order)).not.toContain('skin-more-sensitive');
     const hot = codes({ ...order, dip: 45 } as Order);
     expect(hot.filter((code) => code === 'dip-above-limit')).toHaveLength(1);
     expect(codes(order)).not.toContain('dip-above-limit');

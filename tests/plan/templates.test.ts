@@ -121,6 +121,7 @@ describe.each(kinds)('a template for $id in $material', ({ id, material }) => {
         .join(' and '),
       ...(hasThumb ? ['as measured'] : []),
     ]);
+    for (const { what, over } of stockinette) expect(what).toBe(over.join(' and '));
     expect(slab === undefined).toBe(type.kind === 'cast');
   });
 
@@ -132,6 +133,11 @@ describe.each(kinds)('a template for $id in $material', ({ id, material }) => {
       const ends = id === 'thumb-spica-cast' && layer === 'padding' ? 3 : least;
       expect([startTurns.used, endTurns.used]).toEqual([ends, ends]);
       expect(overlap.used).toBe(0.5);
+      expect(passes.used).toBe(Math.ceil(least / 2));
+      if (ends !== least)
+        expect(startTurns.published).toEqual([
+          { value: [3, 3], source: 'society-video-thumb', status: 'read' },
+        ]);
       expect(passes.because).toBe(`${least} layers are wanted, and each pass lays 2`);
     }
   });
@@ -189,7 +195,8 @@ describe.each(kinds)('a template for $id in $material', ({ id, material }) => {
       const isShort = layer === 'tape' && !isThumb(over);
       expect(Math.sign(beyond.used)).toBe(isPast ? 1 : isShort ? -1 : 0);
     }
-    for (const { stretch } of of().wraps) expect(stretch.used).toBe(0);
+    // How far it is stretched was read nowhere.
+    for (const { stretch } of of().wraps) expect([stretch.used, stretch.published]).toEqual([0, []]);
   });
 
   test('wraps from where it covers, or from where the limb it runs over begins', () => {
