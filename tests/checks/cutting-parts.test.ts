@@ -1827,3 +1827,86 @@ test('more than 2000 pieces are refused, and 2000 are not', () => {
   expect(ask(1).value).toMatchObject({ kind: 'planned', rolls: { value: 1500, proven: true } });
   expect(() => ask(2)).toThrow('2001 pieces');
 });
+
+describe('no more steps are taken than were', () => {
+  // How many lists are left open is no truth about cutting, but what the search costs: it may fall, and rise only for a reason.
+  const left = (open: (problem: Problem, best: Costs) => boolean): number =>
+    [...possible, ...close].filter(({ list, best }) => best && open(cutting(list), best)).length;
+  const levelsLeft = (many: number): number[] => [
+    left((problem) => !fewestRolls(problem, steps(many)).proven),
+    left((problem) => {
+      const { best } = fewestRolls(problem, steps(1e5));
+      return !leastLost(problem, best?.plan as Column[], steps(many)).proven;
+    }),
+    left((problem) => {
+      const { best } = fewestRolls(problem, steps(1e5));
+      const second = leastLost(problem, best?.plan as Column[], steps(1e5)).best;
+      return !fewestPatterns(problem, second.plan, steps(many)).proven;
+    }),
+  ];
+  const searchLeft = (Kind: typeof Relaxation, many: number): number[] =>
+    (['rolls', 'lost', 'patterns'] as const).map((aim) =>
+      left((problem, [rolls, lost]) => {
+        const state = stateOf(
+          problem,
+          aim === 'rolls' ? undefined : rolls,
+          aim === 'patterns' ? lost / problem.unit : undefined,
+        );
+        return !new Search(new Kind(problem, aim, steps(many)), undefined).run(state, 0).proven;
+      }),
+    );
+  const expectAtMost = (found: readonly number[], most: readonly number[]): void => {
+    for (const [n, open] of found.entries()) expect(open).toBeLessThanOrEqual(most[n] as number);
+  };
+
+  test.each([
+    [50, [22, 44, 53]],
+    [150, [18, 41, 28]],
+    [400, [2, 26, 6]],
+    [1000, [0, 14, 2]],
+    [2500, [0, 4, 1]],
+  ])('for the levels of a plan, in %s', (many, most) => expectAtMost(levelsLeft(many), most));
+
+  test.each([
+    [150, [36, 117, 125]],
+    [400, [10, 70, 92]],
+    [1000, [1, 8, 23]],
+    [2500, [0, 1, 7]],
+  ])('for a search with dives, in %s', (many, most) => expectAtMost(searchLeft(Relaxation, many), most));
+
+  test.each([
+    [400, [110, 128, 128]],
+    [1000, [32, 81, 81]],
+    [2500, [3, 15, 21]],
+    [6000, [0, 8, 4]],
+  ])('for the search proper, in %s', (many, most) => expectAtMost(searchLeft(Silent, many), most));
+
+  test.each([
+    [100_300, [104, 135, 131]],
+    [101_000, [9, 46, 47]],
+    [103_000, [0, 11, 4]],
+    [110_000, [0, 5, 2]],
+  ])('for the search proper by the first bounds, in %s', (many, most) =>
+    expectAtMost(searchLeft(Dear, many), most),
+  );
+
+  test('for a linear program', () => {
+    const used = { rolls: 0, lost: 0, patterns: 0 };
+    for (const { list, best } of [...possible, ...close])
+      for (const aim of ['rolls', 'lost', 'patterns'] as const) {
+        if (!best) continue;
+        const problem = cutting(list);
+        const budget = steps(1e6);
+        const relaxation = new Relaxation(problem, aim, budget);
+        const state = stateOf(
+          problem,
+          aim === 'rolls' ? undefined : best[0],
+          aim === 'patterns' ? best[1] / problem.unit : undefined,
+        );
+        relaxation.relax(state, Number.POSITIVE_INFINITY);
+        relaxation.relax(state, best[aim === 'rolls' ? 0 : 1] / 2);
+        used[aim] += 1e6 - budget.left;
+      }
+    expectAtMost([used.rolls, used.lost, used.patterns], [48_690, 77_200, 110_550]);
+  });
+});

@@ -140,7 +140,7 @@ export function fewestPatterns(problem: Problem, plan: readonly Column[], budget
   // A quarter of the steps to try one number after the other, which is quick where it is small.
   const trying = { left: budget.left / 4 };
   let known = 1;
-  for (; known < plan.length && trying.left >= 0; known++) {
+  for (; known < plan.length; known++) {
     const found = inPatterns(problem, rolls, known, lost, trying);
     if (found) return { best: { cost: known, plan: found }, bound: known, proven: true };
     if (trying.left < 0) break;
@@ -152,7 +152,7 @@ export function fewestPatterns(problem: Problem, plan: readonly Column[], budget
     { demand: problem.demand, stock: problem.stock, rolls, lost },
     known,
   );
-  const distinct = gathered(searched.best?.plan ?? plan);
+  const distinct = gathered((searched.best as Found).plan);
   const proven = searched.proven || distinct.length <= searched.bound;
   const bound = proven ? distinct.length : searched.bound;
   return { best: { cost: distinct.length, plan: distinct }, bound, proven };

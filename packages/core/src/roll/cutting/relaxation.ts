@@ -181,7 +181,7 @@ export class Relaxation {
 
     for (;;) {
       // First the columns there are.
-      let stuck = false;
+      let stuck: boolean;
       for (;;) {
         let next: Priced | undefined;
         let best = least;
