@@ -1,12 +1,13 @@
 import { fileURLToPath } from 'node:url';
 
-// What is mutated: a folder or a file of the core, such as `MUTATE=roll` or `MUTATE=quantity.ts`; all of it without.
+// What is mutated: a folder or a file of the core, such as `MUTATE=roll` or `MUTATE=quantity.ts`, or lines of one,
+// `MUTATE=quantity.ts:10-40`; all of it without.
 const part = process.env.MUTATE ?? '';
 const core = 'packages/core/src';
 const name = part === '' ? 'all' : part.replaceAll('/', '-').replaceAll(',', '+');
 const files = part
   .split(',')
-  .map((one) => (one.endsWith('.ts') ? `${core}/${one}` : `${core}/${one}/**/*.ts`));
+  .map((one) => (/\.ts(:|$)/.test(one) ? `${core}/${one}` : `${core}/${one}/**/*.ts`));
 
 /** Stryker is run at the top of the workspace, since the tests read the references and the cases as well. */
 export default {
