@@ -1268,6 +1268,31 @@ describe('plans of so many patterns, by their steps', () => {
     expect(used(list, 6, 6, (lost - 1) / cutting(list).unit)).toBeLessThan(13 * ways(0, 6, 6, 6));
   });
 
+  test('are tried for a quarter of the steps at most', () => {
+    const list: List = {
+      pieces: [
+        [300, 6],
+        [200, 1],
+      ],
+      rolls: [
+        [550, 9],
+        [500, 1],
+        [400, 1],
+      ],
+      perCut: 0,
+      leastUseful: 5000,
+    };
+    const [rolls, lost] = bestOfAll(list) as Costs;
+    const problem = cutting(list);
+    const plan = leastLost(problem, fewestRolls(problem, steps(1e5)).best?.plan as Column[], steps(1e5)).best
+      .plan;
+    const budget = steps(25);
+    expect(inPatterns(problem, rolls, 1, lost / problem.unit, budget)).toBeUndefined();
+    expect(inPatterns(problem, rolls, 2, lost / problem.unit, budget)).toBeUndefined();
+    expect(budget.left).toBeLessThan(0);
+    expect(fewestPatterns(problem, plan, steps(100)).proven).toBe(false);
+  });
+
   test('ends soon after its steps have run out', () => {
     const pieces = Array.from({ length: 6 }, (_, i) => [150 - 11 * i, 12] as const);
     const problem = cutting({ pieces, rolls: [[1000, 40]], perCut: 0, leastUseful: 0 });

@@ -392,6 +392,15 @@ describe('a wrap', () => {
     expect(codes(ends)[0]?.because).toContain(`up to ${Math.max(...mosts)}, `);
     const named = ends.wraps[0]?.wanted.published.flatMap(({ source }) => source ?? []);
     expect(codes(ends)[0]?.sources).toEqual([...new Set(named)]);
+    // The same where they lie close to the ends, a width of bandage apart.
+    const near = [
+      { ...at('metatarsal heads', 110), turns: 5 },
+      { ...at('fibular head', -150), turns: 5 },
+    ];
+    const beside = thick({ extra: near, startTurns: 8, endTurns: 7 }).wraps[0]?.thick ?? [];
+    const isNear = (from: number, to: number) => (from < 135 && to > 85) || (from < 385 && to > 335);
+    for (const { from, to, ordered: is } of beside) expect(is).toBe(isNear(from, to));
+    expect(beside.map(({ ordered: is }) => is)).toEqual([false, true, true, false]);
     const many = thick({ passes: 4, extra: [] });
     expect(many.wraps[0]?.thick.every(({ ordered: is }) => !is)).toBe(true);
     const [padding] = codes(many);
@@ -485,6 +494,7 @@ test('what the trolley has is no caution', () => {
   const kinds = plan.takeOff.value.lines.map(({ kind }) => kind);
   expect(kinds).toEqual(['taken', 'cannot', 'cannot', 'cannot']);
   expect(plan.cautions.filter((c) => c.code === 'stock-cannot')).toHaveLength(3);
+  for (const { code } of plan.cautions) expect(code).toBeTypeOf('string');
 });
 
 describe('a plan', () => {
