@@ -1450,7 +1450,7 @@ describe('a search, followed call by call', () => {
     for (const of of possible.slice(0, 60)) {
       const { list, patterns, problem } = of;
       for (const [aim, state, optimum] of states(of)) {
-        const relaxation = new Watched(problem, aim, steps(1e6));
+        const relaxation = new Watched(problem, aim, steps(1e5));
         // Nothing to dive to, and every node of the search proper but the first leads nowhere.
         relaxation.told = (found, nth) => ({
           ...found,
@@ -1559,7 +1559,7 @@ describe('a search, followed call by call', () => {
     for (const of of possible)
       for (const [aim, from] of states(of)) {
         const { problem } = of;
-        const relaxation = new Watched(problem, aim, steps(1e6));
+        const relaxation = new Watched(problem, aim, steps(1e5));
         const search = new Search(relaxation, undefined);
         search.run(from, Number.NEGATIVE_INFINITY);
         const calls = [...relaxation.calls];
