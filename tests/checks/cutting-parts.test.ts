@@ -1359,6 +1359,17 @@ describe('a search', () => {
       }
     });
 
+    test('finds the fewest patterns where lengths have no common measure', () => {
+      for (const { list, best } of uneven.slice(0, 25)) {
+        if (!best) continue;
+        const problem = cutting(list);
+        const [rolls, lost, patterns] = best;
+        const found = run(problem, 'patterns', stateOf(problem, rolls, lost));
+        expect(found).toMatchObject({ best: { cost: patterns }, bound: patterns, proven: true });
+        expect(wrongs(list, problem, found.best?.plan as Column[])).toEqual([]);
+      }
+    });
+
     test('finds nothing with a roll fewer, or less lost', () => {
       let proved = 0;
       for (const { problem, best } of possible.slice(0, 50)) {
@@ -1376,6 +1387,29 @@ describe('a search', () => {
       if (Kind !== Dear) expect(proved).toBeGreaterThan(30);
     });
   });
+});
+
+test('a search that its first tries do not end goes on with more steps', () => {
+  const list: List = {
+    pieces: [
+      [460, 4],
+      [380, 4],
+      [200, 4],
+    ],
+    rolls: [
+      [850, 9],
+      [750, 9],
+      [450, 1],
+    ],
+    perCut: 0,
+    leastUseful: 0,
+  };
+  const problem = cutting(list);
+  // Five rolls are the fewest, and that four cannot do is ruled out way by way.
+  expect(bestOfAll(list)?.[0]).toBe(5);
+  const proven = (many: number): boolean =>
+    new Search(new Relaxation(problem, 'lost', steps(many)), undefined).run(stateOf(problem, 4), 0).proven;
+  expect([proven(200_000), proven(650_000)]).toEqual([false, true]);
 });
 
 test('the first bounds rule out the more, the more of a plan is fixed', () => {
