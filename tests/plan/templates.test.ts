@@ -135,7 +135,7 @@ describe.each(kinds)('a template for $id in $material', ({ id, material }) => {
       expect(overlap.used).toBe(0.5);
       expect(passes.used).toBe(Math.ceil(least / 2));
       if (ends !== least)
-        expect(startTurns.published).toEqual([
+        expect(startTurns.published).toStrictEqual([
           { value: [3, 3], source: 'society-video-thumb', status: 'read' },
         ]);
       expect(passes.because).toBe(`${least} layers are wanted, and each pass lays 2`);

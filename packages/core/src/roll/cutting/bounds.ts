@@ -25,7 +25,7 @@ export function byHalves(problem: Problem): number {
   const room = (rolls[0] as number) + perCut + slack;
   const sizes = sizesOf(problem);
   let most = 0;
-  for (const threshold of [0, ...sizes.filter((size) => 2 * size <= room)]) {
+  for (const threshold of [0, ...sizes]) {
     let large = 0;
     let left = 0;
     let small = 0;

@@ -35,7 +35,7 @@ export function knapsack(
     const s = sizes[i] as number;
     const v = values[i] as number;
     const most = copies[i] as number;
-    if (v <= 1e-12 || most <= 0 || s > capacity) continue;
+    if (v <= 1e-12 || s > capacity) continue;
     let growing = front;
     for (let copy = 0; copy < most && growing.length > 0; copy++) {
       const merged: number[] = [];

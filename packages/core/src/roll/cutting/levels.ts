@@ -120,8 +120,7 @@ export function leastLost(problem: Problem, plan: readonly Column[], budget: Bud
     if (isNoneOfUse && sum(stock) === rolls) {
       // All of these rolls but the pieces is lost, however they are cut: it is left to see whether they hold them.
       const packed = fewestRolls({ ...problem, stock }, budget);
-      if (packed.best && packed.best.cost <= rolls)
-        best = { cost: lostIn(packed.best.plan), plan: packed.best.plan };
+      if (packed.best) best = { cost: lostIn(packed.best.plan), plan: packed.best.plan };
       else if (!packed.proven) open = Math.min(open, known);
     } else {
       const searched = new Search(relaxation, best).run({ demand, stock, rolls }, known);

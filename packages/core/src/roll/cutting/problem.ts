@@ -72,7 +72,7 @@ export function problemOf(pieces: Counted, rolls: Counted, perCut: number, least
   const longest = Math.max(0, ...stock.keys());
   const isOfUse = leastUseful <= longest;
   const lengths = [...stock.keys(), ...demand.keys(), perCut, ...(isOfUse ? [leastUseful] : [])];
-  const common = longest > 0 ? commonUnit(lengths, longest) : undefined;
+  const common = commonUnit(lengths, longest);
   const counted = (length: number): number => (common ? nearest(length / common) : length);
   return {
     pieces: [...demand.keys()].map(counted),
