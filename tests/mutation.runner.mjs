@@ -72,7 +72,7 @@ const filesOf = () => {
   if (part === 'quantity.ts') return ['properties/quantity'];
   if (!part.startsWith('plan'))
     return [...forms, 'laws/answers', 'laws/inputs', 'laws/schema', 'properties/refusals'];
-  if (/heat|expected/.test(part)) return [part.replace('.ts', '')];
+  if (/heat|expected/.test(part)) return [part.replace(/\.ts.*/, '')];
   return ['plan/parts', 'plan/templates', 'plan/application-plan'];
 };
 
