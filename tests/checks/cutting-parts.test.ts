@@ -921,6 +921,16 @@ describe('a linear program over patterns', () => {
       }
   });
 
+  test('counts what each column of its basis costs: a look at every row for every row', () => {
+    const pieces = Array.from({ length: 30 }, (_, i) => [480 - 7 * i, 3] as const);
+    const problem = cutting({ pieces, rolls: [[1000, 99]], perCut: 0, leastUseful: 0 });
+    const budget = steps(1e7);
+    const { solution } = new Relaxation(problem, 'rolls', budget).relax(stateOf(problem), 1e6);
+    expect(solution.length).toBeGreaterThan(20);
+    // In steps of eight such looks.
+    expect(1e7 - budget.left).toBeGreaterThan((solution.length * 31 ** 2) / 8);
+  });
+
   test('keeps its columns for the next program, and for a part of it', () => {
     let [firsts, seconds] = [0, 0];
     for (const { list, rolls, lost } of programs)
@@ -1868,6 +1878,28 @@ test('a plan of few steps says what it did not prove', () => {
     if (!plan.lost.proven) open += 1;
   }
   expect(open).toBeGreaterThan(3);
+});
+
+test('what the third search comes upon counts for the second as well', () => {
+  const list: List = {
+    pieces: [
+      [320, 2],
+      [280, 4],
+      [200, 2],
+      [140, 4],
+    ],
+    rolls: [
+      [850, 2],
+      [600, 9],
+    ],
+    perCut: 0,
+    leastUseful: 80,
+  };
+  const problem = cutting(list);
+  const first = fewestRolls(problem, steps(1000)).best?.plan as Column[];
+  expect(leastLost(problem, first, steps(1000)).proven).toBe(false);
+  // Less than nothing cannot be lost.
+  expect(planOf(list, 1000)).toMatchObject({ lost: { value: 0, bound: 0, proven: true } });
 });
 
 test('more than 2000 pieces are refused, and 2000 are not', () => {
