@@ -1720,7 +1720,31 @@ describe('a search, followed call by call', () => {
     for (const aim of ['rolls', 'patterns'] as const) {
       expect(all[aim]).toBeGreaterThan(5000);
       expect(looked[aim]).toBeLessThan(all[aim] / { rolls: 50, patterns: 3 }[aim]);
+      // No more than it did.
+      expect(looked[aim]).toBeLessThanOrEqual({ rolls: 320, patterns: 11_400 }[aim]);
     }
+  });
+
+  test('counts for a node the more, the more lengths and rolls there are', () => {
+    const used = (lengths: number, rolls: number): number => {
+      const pieces = Array.from({ length: lengths }, (_, i) => [290 - 13 * i, 9] as const);
+      const stock = Array.from({ length: rolls }, (_, t) => [1999 - t, 9] as const);
+      const problem = cutting({ pieces, rolls: stock, perCut: 0, leastUseful: 100 });
+      const found = new Relaxation(problem, 'rolls', steps(1e6)).relax(stateOf(problem), 1e6);
+      const budget = steps(1e4);
+      /** It costs nothing, and rules out every column. */
+      class Free extends Relaxation {
+        override relax() {
+          return { ...found, solution: [], base: 0, bound: 0, gain: 1e6 };
+        }
+      }
+      new Search(new Free(problem, 'rolls', budget), undefined).run(stateOf(problem), 0);
+      return 1e4 - budget.left;
+    };
+    expect(used(2, 1)).toBeGreaterThan(0);
+    expect(used(14, 1)).toBeGreaterThan(3 * used(2, 1));
+    expect(used(14, 10)).toBeGreaterThan(3 * used(2, 10));
+    expect(used(2, 10)).toBeGreaterThan(used(2, 1));
   });
 
   test('stops where its steps run out, however many columns there are to look at', () => {
