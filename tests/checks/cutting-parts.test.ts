@@ -1170,7 +1170,36 @@ describe('the levels of a plan', () => {
   });
 
   test('in so many patterns there is a plan, and in fewer there is none', () => {
-    for (const { list, problem, best } of possible) {
+    // Here three batches are alike for a piece or two, and then not.
+    const alike: List[] = [
+      {
+        pieces: [
+          [440, 3],
+          [420, 3],
+          [400, 1],
+        ],
+        rolls: [[600, 9]],
+        perCut: 0,
+        leastUseful: 200,
+      },
+      {
+        pieces: [
+          [380, 4],
+          [180, 3],
+        ],
+        rolls: [
+          [1000, 2],
+          [600, 9],
+          [400, 2],
+        ],
+        perCut: 0,
+        leastUseful: 80,
+      },
+    ];
+    const more = alike.map((list) => ({ list, best: bestOfAll(list) }));
+    for (const { list, best } of [...possible, ...close, ...more]) {
+      if (!best) continue;
+      const problem = cutting(list);
       const [rolls, lost, patterns] = best;
       const most = lost / problem.unit;
       for (let fewer = 1; fewer < patterns; fewer++)
