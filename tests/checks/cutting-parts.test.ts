@@ -1428,6 +1428,30 @@ describe('a search', () => {
   });
 });
 
+test('a bound is none too high wherever the steps run out', () => {
+  const list: List = {
+    pieces: [
+      [340, 3],
+      [260, 4],
+      [220, 3],
+      [60, 1],
+    ],
+    rolls: [
+      [800, 1],
+      [650, 9],
+    ],
+    perCut: 0,
+    leastUseful: 5000,
+  };
+  const problem = cutting(list);
+  const [rolls, lost, patterns] = bestOfAll(list) as Costs;
+  const state = stateOf(problem, rolls, lost / problem.unit);
+  for (let left = 0; left < 3000; left += 20) {
+    const found = new Search(new Relaxation(problem, 'patterns', steps(left)), undefined).run(state, 0);
+    expect(found.bound).toBeLessThanOrEqual(patterns);
+  }
+});
+
 test('a search that its first tries do not end goes on with more steps', () => {
   const list: List = {
     pieces: [
