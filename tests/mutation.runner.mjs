@@ -62,8 +62,9 @@ const filesOf = () => {
   if (part in quickOf) return quickOf[part];
   if (part === 'coverage/course.ts') return ['checks/course'];
   if (part === 'setting/trace.ts') return ['checks/trace'];
-  if (/cutting\//.test(part)) return ['checks/cutting-parts'];
-  if (/cutting-plan/.test(part)) return ['checks/cutting-parts', 'properties/roll'];
+  const cutting = ['parts', 'relaxation', 'levels', 'search'].map((name) => `checks/cutting-${name}`);
+  if (/cutting\//.test(part)) return cutting;
+  if (/cutting-plan/.test(part)) return [...cutting, 'properties/roll'];
   // The layers' own are the longest of all.
   if (/layer-map/.test(part))
     return [...everyDomain, ...own.coverage, 'checks/course', 'properties/layer-map'];
