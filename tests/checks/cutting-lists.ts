@@ -18,10 +18,14 @@ export const steps = (left: number) => ({ left });
 export const cutting = ({ pieces, rolls, perCut, leastUseful }: List): Problem =>
   problemOf(pieces, rolls, perCut, leastUseful);
 
+/** The lists whose plans are few enough to try them all. */
+const ofFewPatterns = (lists: readonly List[]) =>
+  lists
+    .map((list) => ({ list, patterns: patternsOf(list) }))
+    .filter(({ patterns }) => patterns.length > 0 && patterns.length <= 60);
+
 /** Every plan of each was tried: once, for all tests. */
-export const tried = smallLists(200)
-  .map((list) => ({ list, patterns: patternsOf(list) }))
-  .filter(({ patterns }) => patterns.length > 0 && patterns.length <= 60)
+export const tried = ofFewPatterns(smallLists(200))
   .slice(0, 120)
   .map((of) => ({
     ...of,
@@ -128,14 +132,12 @@ export const possible = tried.filter(({ best }) => best) as (Omit<(typeof tried)
   best: Costs;
 })[];
 /** The same, of lengths without a common measure. */
-export const uneven = smallLists(40, 5)
-  .map((list) => ({
+export const uneven = ofFewPatterns(
+  smallLists(40, 5).map((list) => ({
     ...list,
     pieces: list.pieces.map(([length, n]) => [length + (Math.sqrt(length + 0.5) % 7), n] as const),
-  }))
-  .map((list) => ({ list, patterns: patternsOf(list) }))
-  .filter(({ patterns }) => patterns.length > 0 && patterns.length <= 60)
-  .map((of) => ({ ...of, best: bestOfAll(of.list, of.patterns) }));
+  })),
+).map((of) => ({ ...of, best: bestOfAll(of.list, of.patterns) }));
 
 /** What is wrong with a plan, reckoned from the list. */
 export function wrongs(list: List, problem: Problem, plan: readonly Column[]): string[] {

@@ -140,10 +140,11 @@ export const layerMap = /* @__PURE__ */ formula({
       input: 'phases',
       possible: `told for at most ${mostTold} turns in all`,
       breach: (i) => {
+        if (!i.phases) return undefined;
         const course = courseAlong(i.stations, i.width, layOf(i));
         const turns =
           i.passes * (course.turns(course.alongSkin(i.to)) - course.turns(course.alongSkin(i.from)));
-        return i.phases && turns > mostTold ? `told for ${Number(turns.toPrecision(3))}` : undefined;
+        return turns > mostTold ? `told for ${Number(turns.toPrecision(3))}` : undefined;
       },
     },
     {
