@@ -1,26 +1,13 @@
 import { execFileSync, spawnSync } from 'node:child_process';
 import { join } from 'node:path';
 import { Outcome, Solver } from 'odex';
-import { celsius, mm, percent, supersaturation, temperatureBand, temperatureHistory } from 'swathe';
+import { supersaturation, temperatureBand, temperatureHistory } from 'swathe';
 import { type CastCase, castColumn } from '../../packages/core/src/setting/cast-model.ts';
 import { kineticsOf } from '../../packages/core/src/setting/cast-parameters.ts';
 import { march } from '../../packages/core/src/setting/march.ts';
 import { sampled, type Trace } from '../../packages/core/src/setting/trace.ts';
+import { onAnArm as given } from '../casts.ts';
 import { beside, row, timed } from './beside.ts';
-
-const given = {
-  material: 'fast plaster',
-  plies: 12,
-  folded: false,
-  dip: celsius(24),
-  room: celsius(22),
-  humidity: percent(50),
-  paddingLayers: 3,
-  stockinette: true,
-  compression: percent(0),
-  body: { kind: 'limb', radius: mm(45), blood: 'flows' },
-  cover: 'bare',
-} as const;
 
 const c = temperatureHistory.numbers;
 const limb: CastCase = { ...given, body: { kind: 'limb', radius: 0.045, blood: 'flows' } };

@@ -4,7 +4,6 @@ import {
   hydrationHeat,
   minutes,
   mm,
-  percent,
   ratio,
   supersaturation,
   temperatureBand,
@@ -14,21 +13,10 @@ import { describe, expect, test } from 'vitest';
 import { type CastCase, type CastHistory, castHistory } from '../../packages/core/src/setting/cast-model.ts';
 import { type CastNumbers, neutral, ranges } from '../../packages/core/src/setting/cast-parameters.ts';
 import type { Trace } from '../../packages/core/src/setting/trace.ts';
+import { onAnArm } from '../casts.ts';
 
 type Inputs = Parameters<typeof temperatureHistory>[0];
-const arm: Inputs = {
-  material: 'fast plaster',
-  plies: 12,
-  folded: false,
-  dip: celsius(24),
-  room: celsius(22),
-  humidity: percent(50),
-  paddingLayers: 3,
-  stockinette: true,
-  compression: percent(0),
-  body: { kind: 'limb', radius: mm(45), blood: 'flows' },
-  cover: 'bare',
-};
+const arm: Inputs = onAnArm;
 /** The same in metres, as the model takes it. */
 const armCase: CastCase = {
   material: 'fast plaster',

@@ -5,7 +5,6 @@ import {
   hydrationHeat,
   InputError,
   mm,
-  percent,
   ratio,
   seconds,
   supersaturation,
@@ -29,6 +28,7 @@ import { gridOf } from '../../packages/core/src/setting/column.ts';
 import { march } from '../../packages/core/src/setting/march.ts';
 import { settingRate } from '../../packages/core/src/setting/setting-rate.ts';
 import { peakOf, sampled, timeAbove } from '../../packages/core/src/setting/trace.ts';
+import { onAnArm as example } from '../casts.ts';
 import { between, fewRuns } from '../generators.ts';
 
 const c: CastNumbers = temperatureHistory.numbers;
@@ -262,20 +262,6 @@ describe('the rate of setting', () => {
     expect(out.rate).toBe(0);
   });
 });
-
-const example = {
-  material: 'fast plaster',
-  plies: 12,
-  folded: false,
-  dip: celsius(24),
-  room: celsius(22),
-  humidity: percent(50),
-  paddingLayers: 3,
-  stockinette: true,
-  compression: percent(0),
-  body: { kind: 'limb', radius: mm(45), blood: 'flows' },
-  cover: 'bare',
-} as const;
 
 describe('the band', () => {
   const band = temperatureBand({ ...example, seed: 7, samples: 64 }).value;
